@@ -168,6 +168,7 @@ export abstract class ActionGrammar extends PieceGrammar {
     const tail = actionShapes.get(this.verb)?.takes;
     const takes = (part: Tail) => tail?.includes(part) === true;
     if (this.live && takes("new")) this.newBeforeName();
+    this.wordBeforeName();
     this.SUBRULE(this.things);
     this.MANY({
       GATE: () => {

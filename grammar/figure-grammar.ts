@@ -3,7 +3,8 @@
 // biome-ignore-all lint/suspicious/noAssignInExpressions: a node is filled field by field inside the alternatives, so that a broken line keeps what was read.
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
 import type { IOrAlt, IToken } from "chevrotain";
-import { type Draft, fault, figureOf, nameOf, spanOver } from "./line-nodes.ts";
+import { type Draft, fault, figureOf, fixOf, nameOf, spanOf, spanOver } from "./line-nodes.ts";
+import { usualPlaces } from "./stop.ts";
 import {
   A,
   At,
@@ -26,6 +27,7 @@ import {
   Turn,
   UnitLike,
   blankToken,
+  endOf,
   figureToken,
   goingOnToken,
   nameToken,
@@ -42,6 +44,8 @@ const fitCode = /^(?:[A-HJ-NP-Z]{1,2}|[a-hj-np-z]{1,2})\d{1,2}$/;
 export type Filling<K extends (Detail | Entry)["kind"]> = {
   -readonly [F in keyof Extract<Detail | Entry, { readonly kind: K }>]?: Extract<Detail | Entry, { readonly kind: K }>[F] | undefined;
 };
+const beforeNames = /^(?:the|old|both|all|every|each|either)$/;
+
 export abstract class FigureGrammar extends TableParser {
   node: Draft = {};
   /** A line that parses and yet says something that can't be meant. */
@@ -77,6 +81,24 @@ export abstract class FigureGrammar extends TableParser {
 
   protected complain(at: Span, message: string, fixes: Fault["fixes"] = []): void {
     if (this.live) this.complaint ??= fault(at, message, fixes);
+  }
+
+  /** `remove the hub`, `finding both hubs` would be a thing called both, at a place called hubs. */
+  protected wordBeforeName(): void {
+    const [first, word, name, more] = this.input;
+    if (!this.live || first === undefined || word === undefined) return;
+    if (!beforeNames.test(word.image) && !(word.image === "with" && first.image === "fill")) return;
+    if (name === undefined || !nameToken(name) || goingOnToken(name)) return;
+    if (usualPlaces.has(name.image) && more !== undefined && nameToken(more) && !goingOnToken(more)) {
+      const written = `${more.image} ${name.image}`;
+      const at = { from: word.startOffset, to: endOf(more) };
+      this.complain(at, `The name comes first, then its place: ${first.image} ${written}.`, [fixOf(`Write ${written}`, at, written)]);
+      return;
+    }
+    const all = /^(?:the|old|with)$/.test(word.image) ? "" : " where no place is named, all of them are meant.";
+    this.complain(spanOf(word), `Leave \`${word.image}\` out${all === "" ? `: ${first.image} ${name.image}.` : `:${all}`}`, [
+      fixOf(`Leave \`${word.image}\` out`, { from: word.startOffset, to: name.startOffset }, ""),
+    ]);
   }
 
   protected next(at = 1): IToken {

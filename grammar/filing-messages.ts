@@ -29,6 +29,11 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   // No word near to these is what was meant: what came of a thing is found, not done, and what was not so is not written.
   if (under === "step" && cameOf.test(first.image))
     return fault(at, `What was found, lost or broke is an entry of its own: \`finding NAME\`, with \`${cameOfIt(first.image)}\` below it.`);
+  if (under === "step" && gets.test(first.image)) {
+    const name = line.tokens[1];
+    const item = name !== undefined && nameToken(name) ? name.image : "ITEM";
+    return fault(at, `What is to be got is no work of a step: \`decision renew\` in a finding orders it, or write \`need ${cut(item)} 1 "why"\`.`);
+  }
   if (under === "limit" && first.image === "not") return fault(at, "Write what it may be at the most or at the least: `worn max`, `worn min`, and the figure.");
   if (under !== undefined && denies.test(first.image)) return fault(at, "What was not so is not written. Leave the line out, or make it a note.");
   const head = under === undefined && nameToken(first) ? meantBy(first.image, "entry")?.write[0] : undefined;
@@ -184,6 +189,11 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
     const fixes = line === undefined ? [] : [fixOf("Write `tighten`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
     return fault(at, "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.", fixes);
   }
+  if (under === "step" && word === "renew") {
+    const line = mended(`${text.slice(0, at.from)}fit${text.slice(at.to).trimEnd()} new`);
+    const fixes = line === undefined ? [] : [fixOf("Write `fit … new`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
+    return fault(at, "A new one that goes on is written `fit NAME new`.", fixes);
+  }
   const meant = meantStart(tokensOf(text), under, text, mended);
   if (meant !== undefined) return meant;
   if (firstWordsUnder(under).has(word)) return fault(at, `This can't be read here. The line is written: ${syntaxUnder(word, under)}.`);
@@ -216,6 +226,8 @@ function syntaxUnder(word: string, under: EntryKind): string {
 function orList(words: readonly string[]): string {
   return words.length < 2 ? (words[0] ?? "another entry") : `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}`;
 }
+
+const gets = /^(?:buy|bought|get|got|order|ordered|purchase[d]?)$/;
 
 const denies = /^(?:not|no|never|nothing|none|without|un)$/i;
 

@@ -79,6 +79,7 @@ export abstract class FoundGrammar extends SupplyGrammar {
     const node = this.filling<"finding">();
     const places = this.list<NameNode>("places");
     this.CONSUME(Name);
+    this.wordBeforeName();
     node.of = nameOf(this.CONSUME1(Name));
     this.MANY({
       GATE: () =>

@@ -5,9 +5,11 @@
 import { EOF, type IOrAlt, type IToken } from "chevrotain";
 import { figureOf, fixOf, nameOf, spanOf, textOf } from "./line-nodes.ts";
 import {
+  Class,
   Close,
   Comma,
   Figure,
+  Grade,
   LH,
   MetricSize,
   Minus,
@@ -106,11 +108,19 @@ export abstract class PieceGrammar extends FigureGrammar {
     let made: ItemThread | undefined;
     this.OPTION({
       // A blank may stand for any word; behind a name it stands for how many.
-      GATE: () => item?.kind === "name" && !blankToken(this.LA(1)),
+      GATE: () => item?.kind === "name" && !blankToken(this.LA(1)) && this.LA(1).tokenType !== Grade && this.LA(1).tokenType !== Class,
       DEF: () =>
         this.OR([
           { ALT: () => void (made = { leftHand: spanOf(this.CONSUME(LH)) }) },
           { GATE: () => this.LA(1).image === "thread", ALT: () => (this.CONSUME(Name), void (made = { thread: this.SUBRULE(this.thread) })) },
+        ]),
+    });
+    this.MANY({
+      GATE: () => item?.kind === "name" && (this.LA(1).tokenType === Grade || this.LA(1).tokenType === Class),
+      DEF: () =>
+        this.OR1([
+          { ALT: () => (this.CONSUME(Grade), void (made = { ...made, grade: figureOf(this.CONSUME(Figure)) })) },
+          { ALT: () => (this.CONSUME(Class), void (made = { ...made, class: figureOf(this.CONSUME1(Figure)) })) },
         ]),
     });
     return made === undefined || item?.kind !== "name" ? item : { ...item, made, at: this.over(first) };

@@ -86,10 +86,12 @@ export interface Locking {
   readonly at: Span;
 }
 
-/** Which thread of a fastener a line of the shelf or of an order is about: `thread 7/8-14 UNF`, or the hand alone, `LH`. */
+/** Which thread of a fastener a line of the shelf or of an order is about: `thread 7/8-14 UNF`, or the hand alone, `LH`; and how strong it is: `grade 5`, `class 8.8`. */
 export interface ItemThread {
   readonly thread?: Thread;
   readonly leftHand?: Span;
+  readonly grade?: Figure;
+  readonly class?: Figure;
 }
 
 /** What can be bought, stocked, ordered. */

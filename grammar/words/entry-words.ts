@@ -212,7 +212,7 @@ const rows = [
       readonly date?: DateText;
     }>((it) => it.stockLine()),
     syntax: 'stock ITEM N|Q ["where"] [DATE]',
-    says: "What lay on that shelf that day; done work uses it up. Of a fastener its thread or its hand may stand behind its name: `hub-nut LH 2`.",
+    says: "What lay on that shelf that day; done work uses it up. Of a fastener its thread, its hand, its grade or class may stand behind its name: `hub-nut LH 2`.",
     example: 'stock split pin 3.2 x 40 mm 12 "Tin on the sill" 2026-03-01',
   },
   {

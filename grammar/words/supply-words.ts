@@ -160,7 +160,7 @@ export const supplyWords = [
     }>((it) => it.itemLine()),
     under: ["order"],
     syntax: "item ITEM N|Q [price MONEY]",
-    says: "What was ordered, in pieces, not packs; of a fastener with its thread or hand, where it has several: `hub-nut thread 7/8-14 UNF LH 1`.",
+    says: "What was ordered, in pieces, not packs; of a fastener with its thread or hand, where it has several, and its grade or class: `hub-nut thread 7/8-14 UNF LH 1`, `stud class 10.9 4`.",
     example: "item liner 1 price 64.00 GBP",
   },
   {

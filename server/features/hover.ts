@@ -12,6 +12,7 @@ import { rules } from "../rules/all.ts";
 import { pages } from "../rules/pages.ts";
 import { asMarkdownText, fenced } from "./as-markdown.ts";
 import { lineAt, nameAt } from "./at.ts";
+import { innerWordAt } from "./inner-words.ts";
 import { figuresAt } from "./hover-figures.ts";
 import { storyOf } from "./thing-story.ts";
 import { figuresOfThing } from "./thing-figures.ts";
@@ -58,6 +59,8 @@ function hoverAt(job: Job, line: number, column: number, files: Files): Hover | 
     const about = wordAbout(lineText(job.own.sheet, line).slice(from, to), at.entry.kind, at.row === 0);
     if (about !== undefined) return { ...said([about.says], about.syntax), from, to };
   }
+  const inner = innerWordAt(detail.kind, lineText(job.own.sheet, line), column);
+  if (inner !== undefined) return { ...said([inner.says]), from: inner.from, to: inner.to };
   if (detail.kind !== "is") return undefined;
   const condition = detail.conditions.find((it) => it.word.from <= column && column <= it.word.to);
   const says = condition === undefined ? undefined : wordWithin(condition.kind);

@@ -62,7 +62,12 @@ export function wordsWithin(about: WordAbout, written: string): readonly WordWit
   }
   for (const { word } of [...out]) if (/^(flat|turn)s$/.test(word)) out.push({ word: word.slice(0, -1) });
   if (/\b(LH|ITEM)\b/.test(plain)) out.push({ word: "LH", says: "left-hand thread" });
-  if (/\bITEM\b/.test(plain)) out.push({ word: "thread", says: "which thread, where it has several", read: "thread M6" });
+  if (/\bITEM\b/.test(plain))
+    out.push(
+      { word: "thread", says: "which thread, where it has several", read: "thread M6" },
+      { word: "grade", says: "how strong, by SAE J429", read: "grade 5" },
+      { word: "class", says: "how strong, by ISO 898-1", read: "class 8.8" },
+    );
   if (/RANGE/.test(plain))
     out.push({ word: "max", says: "no more than" }, { word: "min", says: "no less than" }, { word: "to", says: "from one to the other" });
   if (about.word === "is") out.push(...conditions, { word: "from", says: "from which part" });

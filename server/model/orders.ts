@@ -159,7 +159,15 @@ function itemsOf(entry: OrderEntry): string[] {
 
 function written(item: ItemDetail["item"]): string {
   if (item?.kind === "name")
-    return [item.name.text, item.made?.thread?.designation, (item.made?.leftHand ?? item.made?.thread?.leftHand) && "LH"].filter(Boolean).join(" ");
+    return [
+      item.name.text,
+      item.made?.thread?.designation,
+      (item.made?.leftHand ?? item.made?.thread?.leftHand) && "LH",
+      item.made?.grade && `grade ${item.made.grade.text}`,
+      item.made?.class && `class ${item.made.class.text}`,
+    ]
+      .filter(Boolean)
+      .join(" ");
   if (item?.kind === "text") return JSON.stringify(item.text.value);
   if (item?.kind !== "locking") return "";
   return JSON.stringify([

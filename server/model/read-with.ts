@@ -69,6 +69,19 @@ const wheels = /\b(mesh(es)?|tooth|teeth|flanks?|pinions?|crown ?wheels?|gears?|
 /** By what a crack is looked for. */
 export const looksForCracksBy = String.raw`dyed?|magnetic\w*|magnaflux|mpi|ndt|penetrant|(iron|magnetic) dust|x-?ray\w*|ultra-?so(und|nic)\w*`;
 const ofCracks = String.raw`crack\w*|no lines?|rings true|${looksForCracksBy}`;
+
+/** Words that name by what a crack was looked for, and that it shows none: “dye shows none”, “no line under dye”. Any word of doubt, and it is no such look. */
+export function showsNoCrack(text: string): boolean {
+  return (lookedAndNone.test(text) || noneWhenLooked.test(text)) && !doubtful.test(text.replace(/\bonly an? \w+( \w+)?/giu, " "));
+}
+
+const lookedFor = String.raw`${looksForCracksBy}|crack[- ]?(test|detect|check)\w*`;
+const noCrack = String.raw`none|nothing|clean(?! (edge|cut|break|line))|clear(?! (edge|line))|(no|not a|never a) (\w+ )?(cracks?|lines?|indications?|flaws?|bleed\w*|signs?|trace)|not cracked`;
+const lookedAndNone = new RegExp(String.raw`\b(${lookedFor})\b[^.;]{0,40}?\b(${noCrack})\b`, "iu");
+const noneWhenLooked = new RegExp(String.raw`\b(${noCrack})\b( \w+){0,3} (by|under|in|with|to|after|from|on)( the| a)?( \w+)? (${lookedFor})\b`, "iu");
+const doubtful =
+  /\b(but|except|save|only|yet|to be|will|shall|should|need\w*|ought|without|never|un\w*(dyed|tested|tried)|(no|not|nor|nothing) (\w+ )?(dyed?|magnetic|magnaflux|mpi|ndt|penetrant|x-?ray\w*|ultra-?so\w*|tested|tried|used|done|looked)|stops?|stopped|ends?|ended|further|longer|deeper|elsewhere|still|until|before|unless|if|can(not|'t))\b|\b(found|finds?|shows?|showed|shown)\b(?!( up)? (none|no|nothing|clean|clear|not|never)\b)/iu;
+
 const inBlue = "blued?|blue?ing|bedding|contact patterns?";
 const cracks = new RegExp(String.raw`\b(${ofCracks})\b`, "i");
 const bearing = new RegExp(String.raw`\b(${inBlue})\b`, "i");

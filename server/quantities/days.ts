@@ -29,6 +29,15 @@ export function daysBetween(from: string, to: string): number | undefined {
   return Math.round((Date.UTC(b.year, b.month - 1, b.day) - Date.UTC(a.year, a.month - 1, a.day)) / 86_400_000);
 }
 
+/** “Sunday”, of a day of the Gregorian calendar; undefined of what is none. */
+export function weekdayOf(day: string): string | undefined {
+  const since = daysBetween("2000-01-01", day);
+  // That day was a Saturday.
+  return since === undefined ? undefined : weekdays[((since % 7) + 7) % 7];
+}
+
+const weekdays = ["Saturday", "Sunday", "Monday", "Tuesday", "Wednesday", "Thursday", "Friday"];
+
 export function isDay(day: string): boolean {
   return parts(day) !== undefined;
 }

@@ -11,7 +11,7 @@ import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { type Where, where } from "../model/where.ts";
 import { readingsOn } from "../story/looked-up.ts";
-import { anewSince, backFromWork, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
+import { anewSince, backFromWork, crackNotThere, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
 import { isFound, isOfThoseToGo } from "../story/whose-figures.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import type { Concession, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
@@ -100,7 +100,9 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   }
   if (decided !== undefined) findings.push(decided);
   const back = (day: string | undefined) => backFromWork(story, cell, day, mayMend);
-  findings = findings.filter(({ found }) => !back(found.day));
+  const isNone = ({ found, text }: { readonly found: Found; readonly text: string }) =>
+    text === "found cracked" && (crackNotThere(story, cell, found)?.seq ?? end) < before;
+  findings = findings.filter((it) => !back(it.found.day) && !isNone(it));
   if (worn !== undefined && back(worn.verdict.day)) worn = undefined;
   const conceded = worn === undefined ? undefined : concededAt(story, worn.verdict, cell.place);
   if (conceded !== undefined) worn = undefined;

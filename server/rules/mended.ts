@@ -1,9 +1,11 @@
 // Critical parts that were mended after a crack or a bend, or put right outside, and that nobody has looked at since.
 // Invariant: one answer for the rule that says it and for the one that keeps quiet about the same line.
+import { wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import { findingsOf } from "../story/decisions.ts";
 import type { FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
-import { backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound } from "../story/put-right.ts";
+import { type Where, where } from "../model/where.ts";
+import { backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound, workBack } from "../story/put-right.ts";
 import { cellsFound } from "./cells-found.ts";
 
 export interface Mended {
@@ -41,6 +43,44 @@ export function backUnseen(story: Story): BackUnseen[] {
   }
   return out;
 }
+
+/** White metal that was poured anew has whatever size it was bored to: none is written, and nothing that is measured is of it. */
+export interface PouredUnsized {
+  readonly cell: PartCell | FastenerCell;
+  readonly at: Where;
+}
+
+export function pouredUnsized(story: Story): PouredUnsized[] {
+  const out: PouredUnsized[] = [];
+  const { measuredBy } = relationsOf(story.job);
+  for (const cell of story.parts) {
+    const { name } = cell.thing;
+    if (cell.thing.implied || cell.unsure || (measuredBy.get(name) ?? []).some((it) => it.kind === "limit")) continue;
+    const here = cell.history.findLast((it) => it.phase === "done" && it.verb === "repair" && poured.test(it.action?.text?.value ?? ""));
+    const back = workBack(story, cell, undefined, (work) => poured.test(work));
+    const at = here?.where ?? (back === undefined ? undefined : where(back.file, back.entry, back.detail.row, back.detail.part?.at ?? back.detail.keyword));
+    if (at === undefined || (here !== undefined && cell.history.some((it) => it.seq > here.seq && it.phase === "done" && it.verb === "fit" && it.isNew)))
+      continue;
+    const findings = (findingsOf(story).get(name) ?? []).filter((it) => it.places.includes(cell.place));
+    const said = [
+      here?.action?.text?.value,
+      back?.detail.text?.value,
+      ...(here?.where.entry.details ?? []).map((it) => (it.kind === "note" ? it.text?.value : undefined)),
+      ...findings.flatMap(({ conditions, entry }) => [
+        ...conditions.map(({ condition }) => condition.text?.value),
+        ...entry.details.map((it) => (it.kind === "because" || it.kind === "note" ? it.text?.value : undefined)),
+      ]),
+    ];
+    if (said.some((it) => it !== undefined && /\d/.test(it))) continue;
+    // A clearance that goes by one of its names is of it, whether that limit says so or not.
+    const words = new Set(wordsOf(`${name} ${cell.thing.title ?? ""}`));
+    const isRead = story.readings.some((it) => it.stage === "final" && wordsOf(`${it.limit.name} ${it.limit.title ?? ""}`).some((word) => words.has(word)));
+    if (!isRead) out.push({ cell, at });
+  }
+  return out;
+}
+
+const poured = /\b(poured|pour|re-?metal(led)?|white-?metalled)\b/iu;
 
 export function mendedUnseen(story: Story): Mended[] {
   const mended: Mended[] = [];

@@ -79,12 +79,18 @@ function wentBadlyIn(clauses: readonly string[], i: number): number | undefined 
   }
   if (/\bat (the )?first\b|\bfirst (try|trial|run|attempt|go)\b/i.test(it) && i < clauses.length - 1) return undefined;
   if (/\b(has|have|is|are) gone\b/i.test(it)) return undefined;
+  if (heated.test(it) && clauses.slice(i + 1).some((other) => tightThen.test(other))) return undefined;
   for (const [n, sign] of [wentBadly, ...alsoBadly].entries()) {
     const bad = sign.exec(it);
     if (bad !== null && !whenever.test(it.slice(0, bad.index)) && !isPast(restOf(clauses, i, bad))) return n;
   }
   return undefined;
 }
+
+/** Run at its heat for so long, to see what leaks: “ran hot half an hour, dry”. Of what got hot by itself its part is named, or nothing of a leak. */
+const heated =
+  /^(it |she |(the )?engine )?(ran|run) hot (for )?(about |some )?((half )?an hour|half hour|\d+ ?(min|minutes|h|hours|miles|mi)|\w+ (minutes|hours|miles))$/i;
+const tightThen = /^(all |stays? |stayed |bone |quite |still )*(dry|tight|no (leaks?|weeps?|drips?|seepage|loss|steam|bubbles))\b/i;
 
 /** Put right further on, or as it is meant to be. */
 function isPast(rest: string): boolean {

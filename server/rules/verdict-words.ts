@@ -12,6 +12,7 @@ import type { Concession, FastenerCell, FastenerMoment, PartCell, PartMoment } f
 import type { Verdict } from "../story/verdict.ts";
 import { namesIn } from "../story/worked-out.ts";
 import { against, isReasoned } from "./failures.ts";
+import { cutsThatAddNothing } from "./cut-only.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import { mayBeOfBefore } from "./moved.ts";
@@ -26,7 +27,9 @@ export function readsSo(verdict: Verdict): string {
   const mean = verdict.reading.spots.some((spot) => spot.again) && !verdict.workedOut ? " (mean)" : "";
   const out = verdict.workedOut ? ` (worked out${verdict.approximate ? ", near enough" : ""})` : "";
   const what = verdict.band === "taper" ? " taper" : verdict.band === "ovality" ? " ovality" : verdict.band === "spread" ? " spread" : "";
-  return `${called(limit, at)}${what} ${what === "" ? agreeing(limit, "is") : "is"} ${verdictValue(verdict)}${mean}${out}`;
+  // Several that are called by one limit have a size, and are none: “brake linings measure 3 mm”.
+  const verb = what === "" && agreeing(limit, "is") === "are" ? "measure" : "is";
+  return `${called(limit, at)}${what} ${verb} ${verdictValue(verdict)}${mean}${out}`;
 }
 
 /**
@@ -105,7 +108,8 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
     !(verdict.band === "new" && stillWorn(last)) &&
     readThroughout(context, verdict) &&
     (verdict.stage === "found" || isReadAgainThere(story, verdict)) &&
-    !isContradicted(context, verdict)
+    !isContradicted(context, verdict) &&
+    !cutsThatAddNothing(context, verdict, last)
   )
     return { moment: { ...last.reading, where: last.where }, planned: false };
   const names =

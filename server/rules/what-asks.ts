@@ -11,7 +11,7 @@ import type { Where } from "../model/where.ts";
 import { isConceded } from "../story/conceded.ts";
 import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.ts";
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
-import type { Moment, Reading, Seen, Story } from "../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
@@ -45,7 +45,9 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const moved = lastDisturbed(story, thing.setBy, place);
   // A size that is read with something in is another with a new one in.
   const inIt = thing.kind === "limit" && thing.setBy.length === 0 ? readWith(job, thing).map((it) => ({ text: it.name })) : [];
-  const worked = lastWorkedOn(story, [...thing.of, ...inIt], place);
+  const of = [...thing.of, ...inIt];
+  const last = lastWorkedOn(story, of, place);
+  const worked = last !== undefined && thing.kind === "limit" && isOnlyGroundIn(story, of, thing) && foundGood(facts, thing, place) ? undefined : last;
   const off = lastDisturbed(story, thing.of, place);
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
   const opened = openedSince(facts, thing, place);
@@ -55,6 +57,24 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   ];
   return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
 }
+
+/** A valve that was ground in to its seat, and no more, has the stem that it had. */
+function isOnlyGroundIn(story: Story, of: readonly { readonly text: string }[], limit: Limit): boolean {
+  if (!/\b(stems?|guides?)\b/iu.test(allWords(limit))) return false;
+  return of.every(({ text }) =>
+    story
+      .cells(text)
+      .every(
+        (cell) =>
+          (cell.kind !== "part" && cell.kind !== "fastener") ||
+          (cell.history as readonly (PartMoment | FastenerMoment)[]).every(
+            (it) => (it.verb !== "repair" || groundIn.test(it.action?.text?.value ?? "")) && !(it.verb === "fit" && it.isNew),
+          ),
+      ),
+  );
+}
+
+const groundIn = /^\s*(hand )?(ground|lapped) in\b(?!.*\b(guides?|stems?|reamed|new)\b)/iu;
 
 /**
  * How a thing runs with its key driven and its nut pulled up is new with each assembly: what was read before one of them was open is of the one before. A bore or a

@@ -3,6 +3,7 @@
 import type { Name } from "../../grammar/tree.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import type { Fastener, Part, Shims, Thing } from "../model/things.ts";
+import { fluidPlacesOf } from "../model/fluid-places.ts";
 import { memo } from "../model/memo.ts";
 import { beganWith, eachOf } from "./began-with.ts";
 import { asItStands } from "./lots.ts";
@@ -101,7 +102,7 @@ export function makeCells(job: Job): Cells {
     const thing = job.things.get(name);
     if (thing === undefined) return [];
     if (thing.kind === "hazard") return present([at(name, "")]);
-    const own = "placeKind" in thing ? placesOf(job, thing) : noPlace;
+    const own = ownPlaces(thing);
     if (places.length === 0) {
       const list = byName.get(name);
       // A thing without declared places, known at some by mention: those are meant.
@@ -112,11 +113,16 @@ export function makeCells(job: Job): Cells {
     return present(wanted.map((place) => at(name, place)));
   }
 
+  function ownPlaces(thing: Thing): readonly string[] {
+    if (thing.kind === "fluid") return fluidPlacesOf(job, thing);
+    return "placeKind" in thing ? placesOf(job, thing) : noPlace;
+  }
+
   function beside(name: Name, place: string): Cell[] {
     const known = stands(name.text, place);
     const thing = known?.thing;
     // Where it was asked for at all of its places before, the others are not gone through again.
-    const own = thing !== undefined && "placeKind" in thing ? placesOf(job, thing) : noPlace;
+    const own = thing === undefined ? noPlace : ownPlaces(thing);
     if (known !== undefined && (byName.get(name.text)?.length ?? 0) >= own.length && (own[0] === "" || own.includes(place))) return [known];
     const cells = of(name.text, []);
     const same = cells.filter((cell) => cell.place === place);

@@ -1,13 +1,14 @@
 // How fluids move: what an action or a finding makes of how full one is, and of the air in it.
 // Invariant: moves states and records moments; judges nothing.
 import type { ActionDetail } from "../../grammar/tree.ts";
+import { fluidPlacesOf } from "../model/fluid-places.ts";
 import { measured } from "../model/values.ts";
 import type { Exact } from "../quantities/exact.ts";
 import type { Mover } from "./mover.ts";
 import type { FluidCell, FluidMoment, FluidState, Found, Moment, PartCell } from "./story.ts";
 
 export const fluidMoves = {
-  act(_mover: Mover, cell: FluidCell, verb: FluidMoment["verb"], moment: Moment, action: ActionDetail | undefined, lostWith?: PartCell): void {
+  act(mover: Mover, cell: FluidCell, verb: FluidMoment["verb"], moment: Moment, action: ActionDetail | undefined, lostWith?: PartCell): void {
     const before = cell.then;
     const amount = measured(action?.amount);
     let after: FluidState = before;
@@ -21,7 +22,9 @@ export const fluidMoves = {
         const filled = before.filled === undefined || (before.full && !again) ? amount.value : before.filled.add(amount.value);
         const { ranOut } = before;
         const madeUp = ranOut !== undefined && before.filled === undefined && isNear(amount.value, ranOut);
-        const enough = before.full || madeUp || filled.mul(10).compare(capacity.value.mul(9)) >= 0;
+        // Told by places though it is declared for all of them, what it takes may be that of each or of all together.
+        const shares = cell.thing.placeKind === undefined ? fluidPlacesOf(mover.job, cell.thing).length : 1;
+        const enough = before.full || madeUp || filled.mul(10 * shares).compare(capacity.value.mul(9)) >= 0;
         after = { full: enough, airIn: before.airIn, filled };
       }
     } else if (verb === "bleed") {

@@ -8,7 +8,7 @@ import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { type Ordered, isAt, mentionsOf, ordersOf } from "../model/orders.ts";
-import { isOfCracks, isOfShape } from "../model/read-with.ts";
+import { isOfCracks, isOfShape, showsNoCrack } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
@@ -303,6 +303,8 @@ function worksOn(story: Story, cell: PartCell | FastenerCell, found: Found): str
  * where it is critical, was measured or seen good since. Where a crack was only filed over, or a bend, it was looked for since, critical or not.
  */
 export function failureCured(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
+  const none = crackNotThere(story, cell, found);
+  if (none !== undefined) return { moment: none, planned: false };
   const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
   const here = repairedAsFound(cell, found);
@@ -321,6 +323,31 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   }
   if (renewed !== undefined) return renewed;
   return repaired?.planned ? repaired : undefined;
+}
+
+/**
+ * What was taken for a crack was none: a later finding calls it serviceable, and names by what the crack was looked for and that it shows none. Told of all the pieces
+ * there, for one of several that shows none says nothing of its fellow.
+ */
+export function crackNotThere(story: Story, cell: PartCell | FastenerCell, found: Found): Found | undefined {
+  if (!found.conditions.some(({ condition }) => condition.kind === "cracked")) return undefined;
+  if (found.conditions.some(({ condition }) => condition.kind !== "cracked" && ofMetal.has(condition.kind))) return undefined;
+  return (findingsOf(story).get(cell.thing.name) ?? []).find(
+    (it) =>
+      it.seq > found.seq &&
+      it.places.includes(cell.place) &&
+      (found.day === undefined || it.day === undefined || it.day >= found.day) &&
+      (it.count === undefined || cell.total === 1) &&
+      it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
+      it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean") &&
+      wordsUnder(it).some(showsNoCrack),
+  );
+}
+
+/** Behind its conditions, and under it. */
+function wordsUnder({ conditions, entry }: Found): string[] {
+  const reasons = entry.details.map((it) => (it.kind === "because" && !unsaid(it) ? it.text?.value : undefined));
+  return [...conditions.map(({ condition }) => condition.text?.value), ...reasons].filter((it) => it !== undefined);
 }
 
 /** Of what nothing holds and nothing takes off (a frame, a bed, a case), and which was not sent: whoever worked on it came to it. */

@@ -8,6 +8,7 @@ import { sizeText } from "../model/titles.ts";
 import { figureValue, measured, unitsOf } from "../model/values.ts";
 import { type Exact, isNegative, plainText, sumOf } from "../quantities/exact.ts";
 import { type Dimension, type Unit, fromBase } from "../quantities/units.ts";
+import { weakerThan } from "./offered-thread.ts";
 import { threadOf } from "../trade/threads.ts";
 import { memo } from "../model/memo.ts";
 
@@ -34,6 +35,8 @@ export interface ThreadedItem {
   /** `7/8-14 UNF LH` */
   readonly text: string;
   readonly threads: Fastener["threads"];
+  /** Of a grade or a class that is too weak: `text` is that. */
+  readonly weaker?: true;
 }
 
 /** So many pieces, or a quantity in the base unit of its dimension with the unit to show it in. */
@@ -118,12 +121,18 @@ export const itemsByThread: (job: Job, fastener: Fastener) => ReadonlyMap<string
 
 /**
  * A fastener of the thread, or of the hand, that a line of the shelf or of an order names: the item at the places that have it. Of a thread that the fastener has
- * nowhere it is a thing of its own, which serves for nothing.
+ * nowhere, or of a grade or a class that is weaker than its own, it is a thing of its own, which serves for nothing.
  */
 function itemOfThread(job: Job, name: string, made: ItemThread): Item {
   const base = itemNamed(job, name);
   const thing = job.things.get(name);
   if (thing?.kind !== "fastener" || thing.threads.length === 0) return base;
+  const weaker = weakerThan(thing, made);
+  if (weaker !== undefined) {
+    const text = `${weaker.by} ${weaker.theirs.text}`;
+    return { ...base, key: `${base.key} ${text}`, title: `${base.title}, ${text}`, threaded: { unthreaded: base.key, text, threads: [], weaker: true } };
+  }
+  if (made.thread === undefined && made.leftHand === undefined) return base;
   const fits = (threads: Fastener["threads"]) => threads.some(({ thread }) => isOfThread(thread, made));
   const items = new Map([...itemsByThread(job, thing).values()].map((it) => [it.key, it]));
   if (items.size === 0 && fits(thing.threads)) return base;

@@ -129,3 +129,21 @@ test("no column of any line throws", () => {
   for (const [row, line] of lines.entries())
     for (let column = 0; column <= line.length + 1; column++) expect(() => runThrough(hoveringAt(job, row, column, job.workspace))).not.toThrow();
 });
+
+test("over the words within a line, and over a day", () => {
+  expect(over("found", 0, "measure float found").plain).toBe("As it was, before anything was done about it. It is judged, and puts nothing right.");
+  expect(over("2026-02-03").plain).toBe("2026-02-03: a Tuesday");
+  const words: Record<string, string> = {
+    "  fit hub left new": "new",
+    '  fit hub left for now "a trial"': "now",
+  };
+  for (const [line, word] of Object.entries(words)) expect(under("step a", line, word)).toMatch(/^(A new one|For a trial)/);
+  expect(under("finding hub", "  decision renew", "renew")).toMatch(/^A new one takes its place/);
+  expect(under('order "1" to tarn', "  status sent 2026-02-03", "sent")).toMatch(/^On its way/);
+  expect(under("seen blue final good", '  note "good"', "good")).toBeUndefined();
+});
+
+function under(head: string, line: string, word: string): string | undefined {
+  const job = buildJob(filesFrom({ "job.jobsheet": `places side left, right\n${head}\n${line}\n` }), "job.jobsheet") ?? expect.fail("no job");
+  return runThrough(hoveringAt(job, 2, line.lastIndexOf(word) + 1, job.workspace))?.plain;
+}

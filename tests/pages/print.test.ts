@@ -72,6 +72,15 @@ describe.each([
     }
   });
 
+  test("the order: whose goods they are stands on every page of their rows", async () => {
+    const offered = Array.from({ length: 60 }, (_, i) => `offer bush-${i} from weir\n  price 2.00 GBP each\n`).join("");
+    const { pages } = await printed(orderHtml(orderOf(`${sheet}supplier weir "Weir Lane Bearings"\n  currency GBP\n${offered}`)), format);
+    const withRows = pages.filter((it) => /Bush number \d+/.test(it) && /2\.00/.test(it));
+    expect(withRows.length).toBeGreaterThan(1);
+    for (const page of withRows)
+      expect(page).toMatch(/What, from Weir Lane\s+Bearings|What, from Weir[\s\S]{0,120}Lane Bearings|What, from Weir Lane[\s\S]{0,120}Bearings/);
+  });
+
   test("the order's tables, one below the other: each column under its like", async () => {
     // One supplier's things have a number and large sums, the other's have neither.
     const two = `sheet "Two suppliers"

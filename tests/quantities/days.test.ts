@@ -1,6 +1,6 @@
 // Days without a clock, held to the calendar itself; every expectation is read off a calendar.
 import { expect, test } from "vitest";
-import { addDays, addMonths, daysBetween, isDay } from "../../server/quantities/days.ts";
+import { addDays, addMonths, daysBetween, isDay, weekdayOf } from "../../server/quantities/days.ts";
 
 test("a day of the calendar, leap years as the Gregorian rule has them (ISO 8601)", () => {
   expect(["2024-02-29", "2000-02-29", "1999-12-31", "9999-12-31"].filter((it) => !isDay(it))).toEqual([]);
@@ -35,4 +35,17 @@ test("days between, over the end of a year and a leap day", () => {
   expect(daysBetween("2024-02-28", "2024-03-01")).toBe(2);
   expect(daysBetween("2026-05-02", "2026-05-01")).toBe(-1);
   expect(addDays("2026-12-31", 1)).toBe("2027-01-01");
+});
+
+test("days of the week, as GNU date 9 has them", () => {
+  const days = {
+    "2026-03-02": "Monday",
+    "2024-02-29": "Thursday",
+    "1969-07-20": "Sunday",
+    "1900-01-01": "Monday",
+    "1000-01-01": "Wednesday",
+    "9999-12-31": "Friday",
+  };
+  for (const [day, name] of Object.entries(days)) expect(weekdayOf(day)).toBe(name);
+  expect(weekdayOf("2026-02-29")).toBeUndefined();
 });

@@ -7,6 +7,10 @@ import { isNoTest, isOnlyALook, saysWhere } from "../../server/rules/test-words.
 
 describe("went badly", () => {
   test.each([
+    "Bearing ran hot half an hour, dry",
+    "Ran hot half an hour",
+    "Hub ran hot for ten minutes, no leak",
+    "Ran hot for ten minutes, then seized, dry",
     "Hoisted: the band let it slip",
     "The band slipped at half load",
     "Held, then slipped two inches",
@@ -80,6 +84,8 @@ describe("went badly", () => {
 
 describe("all is well", () => {
   test.each([
+    "Ran hot half an hour, dry",
+    "Ran hot for 20 minutes, no leaks",
     "Hoisted 500 kg: the band held, no slip",
     "Never slipped",
     "The limiter slipped at 12 N.m, as set",

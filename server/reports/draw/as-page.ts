@@ -164,7 +164,7 @@ ${it.verdict !== undefined && html`<tr><td colspan="${width}" class="verdict"><s
     }
   }
   return html`<table class="${look}" aria-label="${bareWords(label)}">
-<thead><tr>${columns.map(headMarkup)}${!linesBelow && html`<th scope="col" class="line">Line</th>`}</tr></thead>
+<thead><tr>${columns.map((it, i) => headMarkup(it, i === 0 ? table.whose : undefined))}${!linesBelow && html`<th scope="col" class="line">Line</th>`}</tr></thead>
 ${groups.map(({ title, note, rows }, i) => [
   !tall && html`<tbody>\n`,
   title !== undefined &&
@@ -186,9 +186,10 @@ ${rows.map((it, i) => {
 `;
 }
 
-function headMarkup({ title, look }: Table["columns"][number]): Markup {
+function headMarkup({ title, look }: Table["columns"][number], whose?: string): Markup {
   if (look === "box") return html`<th scope="col"><span class="hidden">${title}</span></th>`;
-  return html`<th scope="col"${(look === "figure" || look === "amount") && html` class="n"`}>${title}</th>`;
+  const printed = whose !== undefined && html`<span class="printed">, ${prose(whose)}</span>`;
+  return html`<th scope="col"${(look === "figure" || look === "amount") && html` class="n"`}>${title}${printed}</th>`;
 }
 
 const cellClasses = { figure: "n", amount: "n get", sign: "sign", code: "code", whole: "whole", late: "late", box: "box", item: "" } as const;

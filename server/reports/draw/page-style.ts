@@ -45,6 +45,7 @@ header { border-top: 4px double var(--edge); border-bottom: 1px solid var(--edge
 h1 { font-size: 1.35rem; line-height: 1.25; margin: 0; }
 .kind { display: block; font-size: .95rem; font-weight: 600; color: var(--faint); }
 h2 { font-size: 1.05rem; margin: 1.6rem 0 .4rem; border-bottom: 1px solid var(--rule); break-after: avoid; }
+.printed { display: none; }
 h3 { font-size: .95rem; margin: .9rem 0 .2rem; break-after: avoid; }
 h4 { font-size: .9rem; margin: .7rem 0 .1rem; break-after: avoid; }
 .group h3:has(~ .group > h4) { border-bottom: 1px dotted var(--rule); }
@@ -261,6 +262,7 @@ ${stacked(".stack")}
   main { max-width: none; }
   .wide { overflow: visible; }
   thead { display: table-header-group; }
+  .printed { display: inline; }
   th, td { padding-right: .6rem; }
   .order td:first-child { min-width: 9.5em; }
   a { text-decoration: none; }

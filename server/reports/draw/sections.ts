@@ -86,6 +86,8 @@ export interface Table {
   readonly look: string;
   readonly columns: readonly Column[];
   readonly groups: readonly Group[];
+  /** Whose it is, in its head as printed: a table that goes on over a page has no title there. */
+  readonly whose?: string;
   /** What its rows come to, below them. */
   readonly sums?: Sums;
   /** The lines are told of what is below each row, which is no row by itself: there is no column of them. */

@@ -111,6 +111,7 @@ function* salesTable(label: string, sales: readonly Sale[], sums: readonly Suppl
   return {
     kind: "table",
     label,
+    ...(sales[0]?.lot.supplierName === undefined || sales[0].lot.supplierName === null ? {} : { whose: `from ${label}` }),
     look: "order sales stack",
     columns,
     groups: [{ rows }],

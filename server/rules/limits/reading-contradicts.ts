@@ -4,6 +4,7 @@ import { isSamePlace } from "../../model/same-place.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
+import { cutsThatAddNothing } from "../cut-only.ts";
 import { isContradicted, readsSo, verdictValue } from "../verdict-words.ts";
 import { agreeing, called } from "../wording.ts";
 
@@ -12,7 +13,8 @@ export const rule: JobRule = {
   group: "Limits, readings, checks",
   severity: "error; warning while the job is under way and another piece, or work on this one, is decided or ordered; both are open",
   safety: true,
-  title: "A reading that says what nothing brought about: inside of what was past its limit and is the same still; or other than its own arithmetic",
+  title:
+    "A reading that says what nothing brought about: inside of what was past its limit and is the same still, or had metal taken off and is said to have more; or other than its own arithmetic",
   why: "Metal does not grow back. If the first reading was the slip, read it once more as `found` and write `because` under it; if it was the fastener, take it off, look at it and write a finding `serviceable` with `because`. What is worked out from other readings and is measured directly too must agree with them.",
   wrong: `part drum "Brake drum"
 limit bore "Drum bore"
@@ -42,13 +44,22 @@ measure bore final
   check(context) {
     const { judged, report, line } = context;
     for (const [i, out] of judged.verdicts.entries()) {
-      if (!isContradicted(context, out)) continue;
+      const contradicted = isContradicted(context, out);
+      if (!contradicted && (out.band !== "worn" || out.outcome !== "out")) continue;
       const later = judged.verdicts
         .slice(i + 1)
         .find(
           (it) => it.limit === out.limit && it.place === out.place && it.seq > out.seq && it.stage === "final" && it.band === out.band && it.outcome === "in",
         );
       if (later === undefined) continue;
+      if (!contradicted && cutsThatAddNothing(context, out, later))
+        report({
+          where: later.where,
+          severity: "error",
+          message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and the work since only takes metal off. Write what else was done, or which reading is right and why.`,
+          related: [{ where: out.where, message: "Past its limit here." }],
+        });
+      if (!contradicted) continue;
       // What has come is measured on the bench, and goes in later.
       if (context.story.release === undefined && isToChange(context, out)) {
         report({

@@ -10,7 +10,7 @@ import { type JobRule, addLine } from "../rule.ts";
 import type { Found, Story } from "../../story/story.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 import { isOfTheNew } from "../../story/found-in-new.ts";
-import { renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
+import { crackNotThere, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
 
 export const rule: JobRule = {
   id: "part-undecided",
@@ -87,6 +87,7 @@ finding pin
       return (
         cells.length > 0 &&
         cells.every((cell) => {
+          if (cell.kind !== "fluid" && crackNotThere(story, cell, found) !== undefined) return true;
           const cure = cell.kind === "fluid" || isOfTheNew(story, cell, found) ? undefined : (renewedAsFound(cell, found) ?? repairedAsFound(cell, found));
           return cure !== undefined && !cure.planned;
         })

@@ -1,13 +1,14 @@
 // A critical part repaired after a crack or a bend, or put right outside, and never looked at again.
 import { relationsOf } from "../../model/relations.ts";
-import { backUnseen, mendedUnseen } from "../mended.ts";
+import { backUnseen, mendedUnseen, pouredUnsized } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "repair-unchecked",
   group: "Parts",
-  severity: "error at release; warning for what was put right outside and was neither cracked nor bent",
+  severity:
+    "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical",
   safety: true,
   title: "A critical part repaired after a crack or a bend, or put right outside, and never measured or seen good since",
   why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
@@ -63,6 +64,13 @@ release by "A. Moor" 2026-05-10
         message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
         looks: [{ name: cell.thing.name, places: [cell.place] }],
         related: [{ where: found.where, message: "Found here." }],
+      });
+    for (const { cell, at } of pouredUnsized(story))
+      report({
+        where: at,
+        severity: "warning",
+        open: cell.thing.critical,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} poured anew, and no size of it is written. Measure it by a limit \`of ${cell.thing.name}\`, or write a finding with its size.`,
       });
   },
 };

@@ -7,11 +7,11 @@ import { memo } from "../../model/memo.ts";
 import { headOf, isLooseRing, wordsOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
-import { type Cure, isLubricated } from "../../story/put-right.ts";
+import { type Cure, backFromWork, isLubricated, refittedSince } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";
-import type { FastenerMoment, FluidCell, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { agreeing, called, listed } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -39,8 +39,8 @@ finding bush
       if (found.thing.kind !== "part") continue;
       for (const { condition, where } of found.conditions) {
         if (condition.kind !== "dry" && condition.kind !== "blocked") continue;
-        const cures = cellsFound(story, found).map((cell) => (cell.kind === "part" ? cureOf(cell, found.seq, condition.kind) : undefined));
-        const what = condition.kind === "dry" ? "Oil or grease it, and look for what that did to it" : "Clear the oil way before it goes back";
+        const cures = cellsFound(story, found).map((cell) => (cell.kind === "part" ? cureOf(cell, found, condition.kind) : undefined));
+        const what = condition.kind === "dry" ? "Oil or grease it, and look for what that did to it" : "Clear the passage before it goes back";
         const fresh = condition.kind === "dry" ? cures.find((cure) => cure !== undefined && !cure.planned && isNewAlone(cure.moment)) : undefined;
         if (fresh !== undefined && !cures.includes(undefined)) {
           report({
@@ -69,7 +69,7 @@ finding bush
       });
     }
 
-    function cureOf(cell: PartCell, seq: number, kind: string): Cure | undefined {
+    function cureOf(cell: PartCell, { seq, day }: Found, kind: string): Cure | undefined {
       const verbs = kind === "dry" ? ["oil", "grease", "repair"] : ["clean", "repair"];
       // What was dressed or bored is as dry as it was, unless that was done to its oil way or with oil.
       const serves = ({ action }: PartMoment) =>
@@ -85,6 +85,8 @@ finding bush
         }
       }
       const fresh = cell.history.find((it) => it.seq > seq && it.verb === "fit" && it.isNew);
+      // Whoever had it outside cleared it, by the words of the work.
+      if (fresh === undefined && kind === "blocked" && backFromWork(story, cell, day, (work) => clears.test(work))) return refittedSince(cell, seq);
       return fresh === undefined ? undefined : { moment: fresh, planned: fresh.phase === "planned" };
     }
 
@@ -180,6 +182,8 @@ function hasLostIts(cell: PartCell): boolean {
   return cell.history.some((it) => it.phase === "done" && (it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)));
 }
 
+const clears =
+  /\b(re-?cor(e|ed|ing)|new core|clean(ed|ing)?|rodded|rod out|flush(ed)?|boil(ed)?( out)?|blown? (out|through)|blow (out|through)|clear(ed)?|unblock(ed)?|drill(ed)?|wash(ed)?|strip(ped)?|re-?build|rebuilt|overhaul(ed)?|recondition(ed)?)\b/iu;
 const oiling = /(^|[^\p{L}])(re)?(greas|oil|lubric|pack|soak|graphit|tallow|nippl)/iu;
 
 /** By the words for what rolls or turns and lives by its grease. What only holds or covers it is no bearing, and one of rubber, nylon or wood has water or nothing. */

@@ -18,7 +18,7 @@ import { agreeing, called, calledAt } from "../wording.ts";
 export const rule: JobRule = {
   id: "thread-unlike",
   group: "Tightness",
-  severity: "error; a warning on an offer that nothing came from, where the old ones are back",
+  severity: "error; a warning on an offer that nothing came from, where the old ones are back, and where nobody says which hand those in stock are",
   safety: true,
   title:
     "What is offered, or fitted from another place, has a thread that is not the fastener's own, above all a look-alike, left hand for right, or of a weaker grade or class",
@@ -85,7 +85,21 @@ offer stud-nut from alder
       report({
         where: moment.where,
         severity: "error",
-        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "has")} the thread ${threadText(own.thread)}, and those in stock are ${kept(job).get(cell.thing.name) ?? ""}. Fit its own, and write where it came from.`,
+        message: `${calledAt(cell.thing, places)} ${ownWords(cell.thing, own)}, and those in stock are ${kept(job).get(cell.thing.name) ?? ""}. Fit its own, and write where it came from.`,
+      });
+    }
+    // New ones of one hand, out of a tin of which nobody says the hand.
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+      story.fasteners,
+      (it, { thing, place, unsure }) => !unsure && it.verb === "fit" && it.isNew && it.phase === "done" && ofUnsaidHand(job, thing, place) !== undefined,
+    )) {
+      const own = ofUnsaidHand(job, cell.thing, cell.place);
+      if (own === undefined) continue;
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: false,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "has")} the thread ${threadText(own)}, and no line says which hand those in stock are. Write it there: \`stock ${cell.thing.name} thread ${threadText(own)} N\`.`,
       });
     }
     for (const file of job.files) {
@@ -105,6 +119,15 @@ offer stud-nut from alder
         const item = itemOf(job, detail.item);
         const [own] = thing?.kind === "fastener" ? thing.threads : [];
         if (thing?.kind !== "fastener" || own === undefined || item?.threaded === undefined || item.threaded.threads.length > 0) continue;
+        const weaker = weakerThan(thing, detail.item.made);
+        if (weaker !== undefined) {
+          report({
+            where: where(file, entry, detail.row, weaker.theirs.at),
+            severity: "error",
+            message: `${called(thing)} ${agreeing(thing, "is")} ${weaker.by} ${weaker.own}; this one is ${weaker.by} ${weaker.theirs.text}, and weaker. Order its own.`,
+          });
+          continue;
+        }
         const isLeft = (detail.item.made.leftHand ?? detail.item.made.thread?.leftHand) !== undefined;
         const ofHand = thing.threads.some(({ thread }) => (thread.leftHand !== undefined) === isLeft);
         report({
@@ -226,6 +249,28 @@ function boughtOfOtherHand(job: Job, fastener: Fastener, place: string): Thread 
   return offered.length > 0 && offered.every((thread) => thread !== undefined && isLeft(thread) !== isLeft(own)) ? own : undefined;
 }
 
+/** The thread of a place, where the places differ in hand, nothing of it is ordered or offered, and all that is in stock says neither hand nor thread. */
+function ofUnsaidHand(job: Job, fastener: Fastener, place: string): Thread | undefined {
+  const own = (fastener.threads.find((it) => it.place === place) ?? fastener.threads.find((it) => it.place === undefined))?.thread;
+  if (own === undefined || fastener.threads.every(({ thread }) => isLeftHand(thread) === isLeftHand(own))) return undefined;
+  return saysNoThread(job).has(fastener.name) ? own : undefined;
+}
+
+const saysNoThread = memo((job: Job): ReadonlySet<string> => {
+  const silent = new Set<string>();
+  const others = new Set<string>();
+  for (const { sheet } of job.files)
+    for (const entry of sheet.entries) {
+      if (entry.kind === "stock" && entry.item?.kind === "name") {
+        const { made } = entry.item;
+        (made?.thread === undefined && made?.leftHand === undefined ? silent : others).add(entry.item.name.text);
+      } else if (entry.kind === "offer" && entry.item?.kind === "name") others.add(entry.item.name.text);
+      else if (entry.kind === "order") for (const it of entry.details) if (it.kind === "item" && it.item?.kind === "name") others.add(it.item.name.text);
+    }
+  for (const name of others) silent.delete(name);
+  return silent;
+});
+
 /** Fasteners of which nothing is ordered or offered, and all that is in stock is of a thread or a hand that they have nowhere; how that is called. */
 const kept = memo((job: Job): ReadonlyMap<string, string> => {
   const unlike = new Map<string, string>();
@@ -248,6 +293,12 @@ const kept = memo((job: Job): ReadonlyMap<string, string> => {
   for (const name of others) unlike.delete(name);
   return unlike;
 });
+
+/** “has the thread 1/2-20 UNF grade 8” */
+function ownWords(thing: Fastener, { thread, grade, class: strength }: Fastener["threads"][number]): string {
+  const strong = grade !== undefined ? ` grade ${grade}` : strength !== undefined ? ` class ${strength}` : "";
+  return `${agreeing(thing, "has")} the thread ${threadText(thread)}${strong}`;
+}
 
 /** The threads of the two places, where they are not the same. */
 function unlikeAt(fastener: Fastener, from: string, to: string): { readonly here: Thread; readonly theirs: Thread } | undefined {

@@ -48,7 +48,7 @@ measure end-float found
       report({
         where: where(issue.file, issue.entry, issue.row, figure.at),
         severity: "error",
-        message: `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it after the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.`,
+        message: `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it after the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.${mayBeCount(job, issue) ? " What is counted, and not measured, is a `check`." : ""}`,
         fixes: units.map((unit) => rewrite(`Write ${figure.text} ${unit}`, where(issue.file, issue.entry, issue.row, end), ` ${unit}`)),
       });
     }
@@ -69,6 +69,15 @@ measure end-float found
     }
   },
 };
+
+/** Whole figures of a limit in which nothing has a unit: clicks of a lever, drips a minute. */
+function mayBeCount(job: Job, { entry, quantity, list }: UnitIssue): boolean {
+  const name = entry.kind === "measure" ? entry.limit : entry.kind === "limit" ? entry.name : undefined;
+  const limit = name === undefined ? undefined : job.things.get(name.text);
+  return (
+    limit?.kind === "limit" && unitOfLimit(limit) === undefined && [quantity, ...list].every((it) => it.unit === undefined && /^\d+$/.test(it.figure.text))
+  );
+}
 
 /** The unit that is most likely meant: that of its limit, its neighbours, its fluid, its entry; else those in general use. */
 function unitsToOffer(job: Job, issue: UnitIssue): readonly string[] {

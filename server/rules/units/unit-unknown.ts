@@ -67,6 +67,14 @@ export const rule: JobRule = {
         report({ where: at, severity: "error", message: `\`${unit.text}\` isn't a unit that Splitpin knows. Write it in days, d.` });
         continue;
       }
+      if ((entry.kind === "limit" || entry.kind === "measure") && counted.test(unit.text)) {
+        report({
+          where: at,
+          severity: "error",
+          message: `\`${unit.text}\` are counted, and no unit. What is counted is a \`check\`: say in its text how many, and write \`seen CHECK final good\`.`,
+        });
+        continue;
+      }
       const near = nearest(unit.text, wants);
       report({
         where: at,
@@ -86,6 +94,8 @@ function hoursAndMinutes(figure: string, unit: string): number | undefined {
   const minutes = /^h(?:rs?)?(\d{1,2})(?:m|mins?)?$/.exec(unit)?.[1];
   return minutes === undefined || !/^\d{1,2}$/.test(figure) ? undefined : Number(figure) * 60 + Number(minutes);
 }
+
+const counted = /^(?:clicks?|notch(?:es)?|drips?|drops?|teeth|tooth|strokes?|pumps?|threads?|leaves|coils?|flats?|turns?|times)$/;
 
 /** No unit has a figure in it: with that left out, `1h30` would be an hour. */
 function nearest(spelling: string, wants: readonly Dimension[]): Unit | undefined {

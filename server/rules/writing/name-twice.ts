@@ -58,9 +58,18 @@ function ofUsed({ job, report }: JobContext, name: string, file: string, first: 
 
 function ofPlaces({ job, report, line }: JobContext): void {
   const seen = new Map<string, ReturnType<typeof where>>();
+  const lists = new Map<string, { readonly path: string; readonly names: string }[]>();
   for (const { path, sheet } of job.files) {
     for (const entry of sheet.entries) {
       if (entry.kind !== "places" || entry.placeKind === undefined || entry.fault !== undefined) continue;
+      // Two files that each stand by themselves name the same sides: told alike, nothing is lost of either.
+      const names = entry.names
+        .map(({ text }) => text)
+        .sort()
+        .join(" ");
+      const known = lists.get(entry.placeKind.text) ?? [];
+      if (known.some((it) => it.path !== path && it.names === names)) continue;
+      lists.set(entry.placeKind.text, [...known, { path, names }]);
       for (const name of entry.names) {
         const key = `${entry.placeKind.text} ${name.text}`;
         const at = where(path, entry, 0, name.at);

@@ -1,6 +1,6 @@
 // A place that is not declared, or that the thing has not got.
 import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
-import { conditions, lockingPhrases } from "../../../grammar/words.ts";
+import { actionWord, conditions, lockingPhrases } from "../../../grammar/words.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { mostPlaced } from "../../model/largest.ts";
 import { referencesOf } from "../../model/references.ts";
@@ -157,11 +157,17 @@ function meantByTwo(job: Job, entry: Entry, row: number, place: Name, of: readon
 function takenForPlace(entry: Entry, { text }: Name, of: readonly string[]): string | undefined {
   const last = of.at(-1);
   if (last === undefined) return undefined;
+  if (entry.kind === "step" && of.length > 1 && actionWord(last) !== undefined) return `One line, one fact: ${last} ${text} goes on a line of its own.`;
+  if (entry.kind === "step" && needless.test(text)) return `Leave \`${text}\` out: it is no place.`;
+  if (entry.kind === "step" && /^(?:(?:hand|finger)-?tight|\w+ly|well|hard|together|home)$/.test(text))
+    return `Words of your own go in a note: note "${text}".`;
   if (lockingPhrases.has(`${last} ${text}`))
     return `A ${last} ${text} goes in and comes out with its fastener: \`undo\` takes it out, \`lock FASTENER new\` puts a new one in.`;
   if (entry.kind === "finding" && conditions.some(({ word }) => word === text)) return `What was found goes on a line of its own: is ${text}.`;
   return undefined;
 }
+
+const needless = /^(?:back|again|off|out|up|down|on|fully|in)$/;
 
 const dayWords = /^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|tomorrow|now)$/i;
 
