@@ -120,9 +120,9 @@ export function renewedAsFound(cell: FastenerCell | PartCell, found: Found): Cur
 /** Repaired since, every one of those that the finding speaks of. */
 export function repairedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
   if (!carries(cell, found)) return repairedSince(cell, found.seq);
-  const metal = found.conditions.some(({ condition }) => ofMetal.has(condition.kind));
+  const serves = servesFor(found);
   const mended = (lot: Lot) =>
-    lot.notes.repairedSince(found.seq) && (!metal || lot.notes.some((note) => note.kind === "repair" && note.seq > found.seq && !mendsNothing(note.text)));
+    lot.notes.repairedSince(found.seq) && (serves === anyWork || lot.notes.some((note) => note.kind === "repair" && note.seq > found.seq && serves(note.text)));
   return throughout(cell, found.seq, (it) => isThere(it, (lot) => speaksOf(lot, found)) && !isThere(it, (lot) => speaksOf(lot, found) && !mended(lot)));
 }
 
@@ -216,8 +216,23 @@ export function refilledSince(cell: FluidCell, seq: number, full = false): Cure 
   });
 }
 
-/** Found so, no paint, no wash and no balancing mends it. */
-const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared"]);
+/** Found so, no paint, no wash and no balancing mends it, nor makes it the one that belongs there. */
+const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "wrong"]);
+
+/** Where work on its metal was decided on, paint is not that work. */
+const ofSurface: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored"]);
+
+/** Of the words of work, here or outside: whether it may have put right what was found. What is rusty is cleaned and painted, and a leak may stop at a clean face. */
+export function servesFor({ conditions, decision }: Found): (work: string) => boolean {
+  const is = (kinds: ReadonlySet<ConditionKind>) => conditions.some(({ condition }) => kinds.has(condition.kind));
+  const how = decision?.detail.how?.value ?? "";
+  if (is(ofMetal) || (is(ofSurface) && how.trim() !== "" && mayMend(how))) return mayMend;
+  return conditions.some(({ condition }) => condition.kind === "leaking") ? mayStopLeak : anyWork;
+}
+
+function mayStopLeak(work: string): boolean {
+  return mayMend(work) || /\b(clean|wash)/iu.test(work);
+}
 
 /** Work sent out on it that came back since, of which the words serve. */
 export function workBack(
@@ -306,10 +321,8 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
   const here = repairedAsFound(cell, found);
-  const metal = found.conditions.some(({ condition }) => ofMetal.has(condition.kind));
   const repaired =
-    here ??
-    (backFromWork(story, cell, found.day, metal ? mayMend : anyWork) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
+    here ?? (backFromWork(story, cell, found.day, servesFor(found)) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
   if (repaired !== undefined && !repaired.planned) {
     const look = lookWanted(story, cell, found);
     // What came back from work is looked at on the bench, before it goes on.

@@ -1,8 +1,8 @@
 // A fastener found loose, and not yet tight and locked.
 import { agreeing } from "../wording.ts";
 import { isSamePlace } from "../../model/same-place.ts";
-import { type Cure, backFromWork, fitOrRepair, lookedAtSince, madeFast } from "../../story/put-right.ts";
-import type { PartCell, Story } from "../../story/story.ts";
+import { type Cure, backFromWork, fitOrRepair, lookedAtSince, madeFast, mayMend } from "../../story/put-right.ts";
+import type { Found, PartCell, Story } from "../../story/story.ts";
 import type { Fastener } from "../../model/things.ts";
 import { calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -37,7 +37,7 @@ finding hub-nut
         const cells = found.places.flatMap((place) => story.cell(found.thing.name, place) ?? []);
         const cures = cells.map((cell) => {
           if (cell.kind === "fastener") return madeFast(cell, found.seq);
-          return cell.kind === "part" ? seated(story, cell, found.seq) : undefined;
+          return cell.kind === "part" ? seated(story, cell, found) : undefined;
         });
         const critical = "critical" in found.thing && found.thing.critical;
         const name = calledFound(found);
@@ -64,7 +64,7 @@ function advice(fastener: Fastener): string {
  * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that
  * it does not is seen, of it or of what comes off before it.
  */
-function seated(story: Story, cell: PartCell, seq: number): Cure | undefined {
+function seated(story: Story, cell: PartCell, { seq, day }: Found): Cure | undefined {
   const back = fitOrRepair(cell, seq);
   const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
   // What holds a thing that nobody declared nobody has said.
@@ -73,14 +73,14 @@ function seated(story: Story, cell: PartCell, seq: number): Cure | undefined {
     phase === "planned" ||
     cell.thing.implied ||
     cell.thing.heldBy.length > 0 ||
-    verb === "repair" ||
+    (verb === "repair" && mayMend(action?.text?.value ?? "")) ||
     isNew === true ||
     action === undefined
   )
     return back;
-  const later = cell.history.find((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew)));
+  const later = cell.history.find((it) => it.seq > seq && ((it.verb === "repair" && mayMend(it.action?.text?.value ?? "")) || (it.verb === "fit" && it.isNew)));
   if (later !== undefined) return { moment: later, planned: later.phase === "planned" };
-  if (backFromWork(story, cell, undefined)) return back;
+  if (backFromWork(story, cell, day, mayMend)) return back;
   const shown = [cell, ...cell.thing.behind.flatMap(({ text }) => story.cells(text))].some(
     (it) => (it.kind === "part" || it.kind === "fastener") && isSamePlace(it.place, cell.place) && lookedAtSince(story, it, seq),
   );
