@@ -31,6 +31,6 @@ export function isFoundOpen({ found }: Pick<FastenerMoment, "found">): boolean {
 const opens: ReadonlySet<ConditionKind> = new Set(["loose", "unlocked", "undrilled"]);
 
 /** By a finding there are more or fewer of them than before: some are missing, or too many. */
-export function isCountFound({ verb, before, after }: Pick<FastenerMoment, "verb" | "before" | "after">): boolean {
+export function isCountFound({ verb, before, after }: Pick<FastenerMoment, "before" | "after"> & { readonly verb: string }): boolean {
   return verb === "found" && (before.on !== after.on || before.off !== after.off);
 }

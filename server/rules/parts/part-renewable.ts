@@ -1,6 +1,7 @@
 // A part that never goes back once disturbed, going back.
 import { relationsOf } from "../../model/relations.ts";
-import { renewedSince } from "../../story/put-right.ts";
+import { allSince, renewedSince } from "../../story/put-right.ts";
+import { isCountFound } from "../../story/standing.ts";
 import { against, isAgainst } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, newColumn } from "../rule.ts";
@@ -96,7 +97,7 @@ step refit "Cover back"
     );
     for (const { cell: first, moment: it, cells, moments, places } of back) {
       const left = cells.flatMap((cell, i) => forgotten(story, cell, moments[i] as PartMoment).map((seal) => ({ seal, since: moments[i] as PartMoment })));
-      const cures = left.map(({ seal: one, since }) => renewedSince(one, since.seq));
+      const cures = left.map(({ seal: one, since }) => allSince(one, since.seq, (lot) => lot.isNew));
       const names = [...new Set(left.map(({ seal: one }) => midSentence(one.thing, one.place)))];
       context.report(
         curedReport(
@@ -118,13 +119,18 @@ function goesBackUsed(cell: FastenerCell, it: FastenerMoment, index: number): bo
   if (it.verb === "fit") return it.moved.some(used);
   if (it.verb !== "tighten") return false;
   if (it.moved.some(used) || it.before.lots.some((lot) => lot.forNow && used(lot))) return true;
-  const last = cell.history.slice(0, index).findLast((was) => was.verb !== "other" && was.verb !== "lock" && was.verb !== "repair");
+  const last = cell.history.slice(0, index).findLast((was) => was.verb !== "other" && was.verb !== "lock" && was.verb !== "repair" && (was.verb !== "found" || isCountFound(was)));
   return last?.verb === "slacken" && it.before.lots.some((lot) => !lot.tight && used(lot));
 }
 
 /** It came off before this, and not only for now. */
 function offBefore(cell: PartCell, index: number): boolean {
   return cell.history.slice(0, index).some((it) => it.verb === "remove" && it.before.on > it.after.on);
+}
+
+/** A new one of several went in, and beside it stands an old one that nobody took out. */
+function leavesOld({ isNew, after }: PartMoment): boolean {
+  return isNew && after.lots.some((lot) => !lot.isNew);
 }
 
 /** What is renewed with this part, stands where it does, and has not been spoken of since the part last came off. */
@@ -141,7 +147,7 @@ function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
         it.now.on >= it.total &&
         // Taken off by name in the same step, before the part or behind it.
         !(last?.verb === "remove" && last.visit === off.visit) &&
-        !it.history.some((was) => (was.verb === "fit" || was.verb === "remove") && was.seq > off.seq && was.phase === "done")
+        !it.history.some((was) => was.seq > off.seq && was.phase === "done" && (was.verb === "remove" || (was.verb === "fit" && !leavesOld(was))))
       );
     }),
   );
