@@ -417,6 +417,33 @@ function shows(by: Limit | Check, look: Look): boolean {
   return look === "any" || (look === "crack" ? by.kind === "check" && isOfCracks(by) : isOfShape(by));
 }
 
+/**
+ * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that
+ * it does not is seen, of it or of what comes off before it.
+ */
+export function seated(story: Story, cell: PartCell, { seq, day }: Found): Cure | undefined {
+  const back = fitOrRepair(cell, seq);
+  const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
+  // What holds a thing that nobody declared nobody has said.
+  if (
+    back === undefined ||
+    phase === "planned" ||
+    cell.thing.implied ||
+    cell.thing.heldBy.length > 0 ||
+    (verb === "repair" && mayMend(action?.text?.value ?? "")) ||
+    isNew === true ||
+    action === undefined
+  )
+    return back;
+  const later = cell.history.find((it) => it.seq > seq && ((it.verb === "repair" && mayMend(it.action?.text?.value ?? "")) || (it.verb === "fit" && it.isNew)));
+  if (later !== undefined) return { moment: later, planned: later.phase === "planned" };
+  if (backFromWork(story, cell, day, mayMend)) return back;
+  const shown = [cell, ...cell.thing.behind.flatMap(({ text }) => story.cells(text))].some(
+    (it) => (it.kind === "part" || it.kind === "fastener") && isSamePlace(it.place, cell.place) && lookedAtSince(story, it, seq),
+  );
+  return shown ? back : undefined;
+}
+
 function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {
   const moment = firstBehind(history, seq, is);
   return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" };

@@ -1,4 +1,8 @@
 // A part that never goes back once disturbed, going back.
+import { isSamePlace } from "../../model/same-place.ts";
+import { placesOf } from "../../model/job.ts";
+import type { Part } from "../../model/things.ts";
+import { partAsItStands, sharesWords } from "../../story/cells.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { allSince, renewedSince } from "../../story/put-right.ts";
 import { isCountFound } from "../../story/standing.ts";
@@ -6,7 +10,7 @@ import { against, isAgainst } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import type { Lot } from "../../story/lots.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { agreeing, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -119,13 +123,21 @@ function goesBackUsed(cell: FastenerCell, it: FastenerMoment, index: number): bo
   if (it.verb === "fit") return it.moved.some(used);
   if (it.verb !== "tighten") return false;
   if (it.moved.some(used) || it.before.lots.some((lot) => lot.forNow && used(lot))) return true;
-  const last = cell.history.slice(0, index).findLast((was) => was.verb !== "other" && was.verb !== "lock" && was.verb !== "repair" && (was.verb !== "found" || isCountFound(was)));
+  const last = cell.history
+    .slice(0, index)
+    .findLast((was) => was.verb !== "other" && was.verb !== "lock" && was.verb !== "repair" && (was.verb !== "found" || isCountFound(was)));
   return last?.verb === "slacken" && it.before.lots.some((lot) => !lot.tight && used(lot));
 }
 
 /** It came off before this, and not only for now. */
 function offBefore(cell: PartCell, index: number): boolean {
   return cell.history.slice(0, index).some((it) => it.verb === "remove" && it.before.on > it.after.on);
+}
+
+/** At each of its places, whether anybody touched it there or not. Of a part that has no place, and comes off one end, nobody says which of the seals are its own: those that are spoken of. */
+function asked(story: Story, part: Part, place: string): readonly Cell[] {
+  if (place === "" || part.placeKind === undefined) return story.cells(part.name);
+  return placesOf(story.job, part).map((place) => story.cell(part.name, place) ?? partAsItStands(part, place));
 }
 
 /** A new one of several went in, and beside it stands an old one that nobody took out. */
@@ -139,8 +151,8 @@ function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
   const off = seals.length === 0 ? undefined : cell.history.findLast((it) => it.seq < back.seq && it.verb === "remove" && it.before.on > it.after.on);
   if (off === undefined) return [];
   return seals.flatMap((part) =>
-    story.cells(part.name).filter((it): it is PartCell => {
-      if (it.kind !== "part" || it.unsure || (it.place !== cell.place && it.place !== "" && cell.place !== "")) return false;
+    asked(story, part, cell.place).filter((it): it is PartCell => {
+      if (it.kind !== "part" || it.unsure || !(isSamePlace(it.place, cell.place) || sharesWords(it.place, cell.place))) return false;
       // Off by name, or fitted since, in whatever state: the other rules speak of it.
       const last = it.history.findLast((was) => (was.verb === "fit" || was.verb === "remove") && was.seq < off.seq && was.phase === "done");
       return (

@@ -48,7 +48,9 @@ release by "A. Moor" 2026-05-10
     if (tests.some((it) => !isOnlyALook(it.text?.value ?? ""))) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const touched = [...story.parts, ...story.fasteners].filter((cell) => {
-      return (cell.history as (PartMoment | FastenerMoment)[]).some(isWork) && matters.test(`${roadWordsOf(cell.thing)} ${roadWords(cell.thing.criticalWhat ?? "")}`);
+      return (
+        (cell.history as (PartMoment | FastenerMoment)[]).some(isWork) && matters.test(`${roadWordsOf(cell.thing)} ${roadWords(cell.thing.criticalWhat ?? "")}`)
+      );
     });
     if (touched.length === 0) return;
     const last = Math.max(...touched.map((cell) => (cell.history as (PartMoment | FastenerMoment)[]).findLast(isWork)?.seq ?? 0));
