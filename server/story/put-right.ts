@@ -1,6 +1,7 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import { isSamePlace } from "../model/same-place.ts";
+import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
 import { mendsNothing, onlyCuts } from "./worked-in.ts";
 import { unsaid } from "../../grammar/blanks.ts";
@@ -211,9 +212,15 @@ export function refilledSince(cell: FluidCell, seq: number, full = false): Cure 
   const last = cell.history.findLast((it) => it.seq <= seq);
   let drained = last !== undefined && !last.after.full;
   return first(cell.history, seq, (it) => {
-    if (it.verb === "drain" || it.verb === "lost") drained = true;
+    if (it.verb === "lost" || (it.verb === "drain" && !isDrop(cell, it))) drained = true;
     return it.verb === "fill" && drained && (!full || it.after.full);
   });
+}
+
+/** Less than half of what it takes was let out: what was in it is in it still. */
+function isDrop({ thing }: FluidCell, { action }: FluidCell["history"][number]): boolean {
+  const [out, all] = [measured(action?.amount), measured(thing.capacity)];
+  return out !== undefined && all !== undefined && out.unit.dimension === all.unit.dimension && out.value.mul(2).compare(all.value) < 0;
 }
 
 /** Found so, no paint, no wash and no balancing mends it, nor makes it the one that belongs there. */
