@@ -96,6 +96,17 @@ export function discardedAt(story: Story, cell: PartCell | FastenerCell): number
   if (cell.thing.critical) return 0;
   let count = 0;
   for (const found of findingsOf(story).get(cell.thing.name) ?? [])
-    if (found.places.includes(cell.place) && found.decision?.detail.decision === "discard") count += found.count ?? cell.total;
+    if (found.places.includes(cell.place) && found.decision?.detail.decision === "discard") count += discardedBy(story, cell, found);
   return count;
+}
+
+/** A number without a place is one for all of them: what is lacking at the others is of it. */
+function discardedBy(story: Story, { thing, place, total }: PartCell | FastenerCell, { count, places, entry }: Found): number {
+  if (count === undefined || entry.places.length > 0) return count ?? total;
+  let left = count;
+  for (const other of places.slice(0, places.indexOf(place))) {
+    const cell = story.cell(thing.name, other);
+    if (cell?.kind === "part" || cell?.kind === "fastener") left -= Math.max(0, cell.total - cell.now.on);
+  }
+  return Math.max(0, left);
 }

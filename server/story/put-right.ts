@@ -184,9 +184,14 @@ export function fitOrRepair(cell: FastenerCell | PartCell, seq: number): Cure | 
   return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "repair" || it.verb === "fit");
 }
 
-/** The first fitting of any kind since `seq`, after it was off. */
-export function refittedSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
-  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.before.on < it.after.on);
+/** Since `seq` so many went on again after they were off, by a line that fits them; a nut goes on by being tightened. */
+export function refittedSince(cell: FastenerCell | PartCell, seq: number, count = 1): Cure | undefined {
+  let back = 0;
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => {
+    if (it.verb !== "fit" && it.verb !== "tighten") return false;
+    back += Math.max(0, it.after.on - it.before.on);
+    return back >= count && it.after.on > it.before.on;
+  });
 }
 
 /** Since `seq` so many have come from another place: one of a pair that is swapped does not put the other right. */

@@ -39,7 +39,7 @@ finding thrust-race
             (backFromWork(story, cell, found.day, servesFor(found)) ? refittedSince(cell, found.seq) : undefined);
           // What is only the wrong way round is right when it has been off and on again. What is in another's place goes there, and the other comes here.
           if (condition.kind === "swapped" && cell.place !== "") return renewed ?? changedOver(cell, found.seq, countFound(cell, found));
-          return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq));
+          return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq, countFound(cell, found)));
         });
         const name = calledFound(found);
         const text = condition.text === undefined ? "" : ` (${condition.text.value})`;
