@@ -1,5 +1,6 @@
 // A reading of the machine as it stands on its wheels, taken while a wheel was off: a ride height, a camber under load.
 // Invariant: told by the words of the limit; where these say nothing of how it stands, nothing is said.
+import { isNear } from "./moved.ts";
 import type { Limit } from "../model/things.ts";
 import { allWords } from "../model/titles.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../story/story.ts";
@@ -11,7 +12,7 @@ import { agreeing, midSentence } from "./wording.ts";
 export function offItsWheels(story: Story, reading: Reading): { readonly what: string; readonly moment: Moment } | undefined {
   if (!isOfStanding(reading.limit)) return undefined;
   for (const cell of story.parts) {
-    if (cell.unsure || !rollsOrCarries(cell.thing) || (cell.place !== reading.place && cell.place !== "" && reading.place !== "")) continue;
+    if (cell.unsure || !rollsOrCarries(cell.thing) || !isNear(story, cell, reading.place)) continue;
     const history: readonly (PartMoment | FastenerMoment)[] = cell.history;
     const later = (it: Moment) => it.phase === "done" && (it.seq > reading.seq || datedBefore(reading, it));
     const on = history.find((it) => later(it) && it.verb === "fit" && it.before.on < cell.total);

@@ -152,6 +152,12 @@ export function sharesWords(place: string, other: string): boolean {
   return few.every((word) => many.includes(word));
 }
 
+/** What was said or done of a thing at one of its places, and another of its places is the one asked about: oil in the right hub leaves the left one dry. */
+export function isElsewhere(job: Job, thing: Thing, place: string, asked: string): boolean {
+  if (place === "" || asked === "" || !("placeKind" in thing) || sharesWords(place, asked)) return false;
+  return placesOf(job, thing).some((it) => it !== "" && sharesWords(it, asked));
+}
+
 /** A fastener that nobody touched. */
 export function fastenerAsItStands(thing: Fastener, place: string, began = eachOf(thing)): FastenerCell {
   const total = eachOf(thing);

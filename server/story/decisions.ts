@@ -99,7 +99,7 @@ export function discardedAt(story: Story, cell: PartCell | FastenerCell): number
   if (cell.thing.critical) return 0;
   const here = (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.decision !== undefined && it.places.includes(cell.place));
   return here.reduce(
-    (sum, it, i) => (isDiscard(it) && !here.slice(i + 1).some((later) => takesBack(later, it, cell.total)) ? sum + (it.count ?? cell.total) : sum),
+    (sum, it, i) => (isDiscard(it) && !here.slice(i + 1).some((later) => takesBack(later, it, cell.total)) ? sum + discardedBy(story, cell, it) : sum),
     0,
   );
 }
@@ -111,4 +111,15 @@ function isDiscard({ decision }: Found): boolean {
 /** Decided otherwise of the same pieces: of all, or of more than there are beside those. */
 function takesBack(later: Found, found: Found, total: number): boolean {
   return !isDiscard(later) && (later.count === undefined || found.count === undefined || later.count + found.count > total);
+}
+
+/** A number without a place is one for all of them: what is lacking at the others is of it. */
+function discardedBy(story: Story, { thing, place, total }: PartCell | FastenerCell, { count, places, entry }: Found): number {
+  if (count === undefined || entry.places.length > 0) return count ?? total;
+  let left = count;
+  for (const other of places.slice(0, places.indexOf(place))) {
+    const cell = story.cell(thing.name, other);
+    if (cell?.kind === "part" || cell?.kind === "fastener") left -= Math.max(0, cell.total - cell.now.on);
+  }
+  return Math.max(0, left);
 }

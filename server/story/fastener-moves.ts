@@ -5,8 +5,10 @@ import { relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { isTouched, liveBefore, partsOff, sourceOf } from "./around.ts";
 import { type Lot, change, countOf, foundOpenFirst, holdMore, join, latestFirst, slackFirst, slackened, soundFirst, take, unlockedFirst } from "./lots.ts";
+import { lastBefore } from "./looked-up.ts";
 import type { Mover } from "./mover.ts";
 import { type Fitting, fastenerState, fitted, foundSo, repaired, takenOff } from "./pieces.ts";
+import { isCountFound, isFoundOpen } from "./standing.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell } from "./story.ts";
 
 /** Most moments meet nothing; they share one empty list. */
@@ -17,6 +19,7 @@ export const fastenerMoves = {
     const before = cell.then;
     const locking = cell.thing.locking?.locking.kind;
     let after: FastenerState = before;
+    const to = measured(action.to);
     let count = counted ?? cell.total;
     let fitting: Fitting | undefined;
     let holdsOff: readonly PartCell[] = none;
@@ -50,7 +53,13 @@ export const fastenerMoves = {
         const some = counted !== undefined && holdMore(lots, counted) ? counted : undefined;
         count = some ?? countOf(lots);
         after = fastenerState(
-          change(lots, some, (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action.forNowAt !== undefined), slackFirst),
+          change(
+            lots,
+            some,
+            (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action.forNowAt !== undefined),
+            // Of some that were let go and are pulled up anew by their stages, the others stand at their figure and are not meant.
+            (lot) => slackFirst(lot) + (isAtFigure(cell, lot, to) ? atFigureLast : 0),
+          ),
           left,
         );
         fitting = { lots, bench: left, count: back, moved: taken, over: none, beganOff: false };
@@ -84,7 +93,6 @@ export const fastenerMoves = {
       }
       default:
     }
-    const to = measured(action.to);
     const gaugeThing = action.by === undefined ? undefined : mover.job.things.get(action.by.text);
     const record: FastenerMoment = {
       seq: moment.seq,
@@ -151,18 +159,28 @@ export const fastenerMoves = {
 
 /** Old ones were fitted by number since they came off: so many are on, and no more. */
 function countedOn(cell: FastenerCell): boolean {
-  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found");
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || isCountFound(it));
   // One that stands in for a lost one says nothing of the others.
   return last?.verb === "fit" && !last.isNew && !last.forNow && cell.then.on > 0 && countsOf(last, cell);
 }
 
 /** Done up by number while others are on: those that were undone just before it are meant, as far as the number goes and no slack one is on. */
 function undoneFor(cell: FastenerCell, counted: number): number {
-  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "found" || it.verb === "lock");
+  const last = cell.history.findLast((it) => it.verb === "fit" || it.verb === "undo" || it.verb === "lock" || isCountFound(it));
   if (last?.verb !== "undo") return 0;
   const slack = countOf(cell.then.lots.filter((lot) => !lot.tight));
   return counted - slack <= cell.then.off ? Math.max(0, counted - slack) : 0;
 }
+
+/** Pulled to this figure or a higher one already, as it is written. */
+function isAtFigure(cell: FastenerCell, { tightenedAt }: Lot, to: FastenerMoment["to"]): boolean {
+  if (tightenedAt === undefined || to === undefined) return false;
+  const was = lastBefore(cell.history, tightenedAt + 1, () => true)?.to;
+  return was?.unit.dimension === to.unit.dimension && was.value.compare(to.value) >= 0;
+}
+
+/** Behind every number of a moment. */
+const atFigureLast = 2 ** 40;
 
 /** Whether the line says how many. */
 function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
@@ -186,6 +204,6 @@ const slackedFirst = new Set(["lock nut", "grub screw"]);
 
 /** Slack only because it was let back: neither undone nor found loose since it was last run up, or at all. */
 function backedOff(cell: FastenerCell): boolean {
-  const last = cell.history.findLast(({ verb, after }) => verb === "tighten" || verb === "undo" || (verb === "found" && !after.tight));
+  const last = cell.history.findLast((it) => it.verb === "tighten" || it.verb === "undo" || (isFoundOpen(it) && !it.after.tight));
   return last === undefined || last.verb === "tighten";
 }

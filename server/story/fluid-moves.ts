@@ -18,7 +18,7 @@ export const fluidMoves = {
       if (amount === undefined || capacity === undefined) after = { full: true, airIn: before.airIn };
       else {
         // Topping up what was never drained counts from full; so does a little more after a run, or what bleeding took. Filled once more to the brim, both are in.
-        const again = before.full && amount.value.mul(2).compare(capacity.value) >= 0 && cell.history.at(-1)?.verb === "fill";
+        const again = before.full && amount.value.mul(2).compare(capacity.value) >= 0 && cell.history.findLast((it) => it.verb !== "found")?.verb === "fill";
         const filled = before.filled === undefined || (before.full && !again) ? amount.value : before.filled.add(amount.value);
         const { ranOut } = before;
         const madeUp = ranOut !== undefined && before.filled === undefined && isNear(amount.value, ranOut);

@@ -1,6 +1,7 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import { isSamePlace } from "../model/same-place.ts";
+import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
 import { mendsNothing, onlyCuts } from "./worked-in.ts";
 import { unsaid } from "../../grammar/blanks.ts";
@@ -120,9 +121,9 @@ export function renewedAsFound(cell: FastenerCell | PartCell, found: Found): Cur
 /** Repaired since, every one of those that the finding speaks of. */
 export function repairedAsFound(cell: FastenerCell | PartCell, found: Found): Cure | undefined {
   if (!carries(cell, found)) return repairedSince(cell, found.seq);
-  const metal = found.conditions.some(({ condition }) => ofMetal.has(condition.kind));
+  const serves = servesFor(found);
   const mended = (lot: Lot) =>
-    lot.notes.repairedSince(found.seq) && (!metal || lot.notes.some((note) => note.kind === "repair" && note.seq > found.seq && !mendsNothing(note.text)));
+    lot.notes.repairedSince(found.seq) && (serves === anyWork || lot.notes.some((note) => note.kind === "repair" && note.seq > found.seq && serves(note.text)));
   return throughout(cell, found.seq, (it) => isThere(it, (lot) => speaksOf(lot, found)) && !isThere(it, (lot) => speaksOf(lot, found) && !mended(lot)));
 }
 
@@ -183,9 +184,14 @@ export function fitOrRepair(cell: FastenerCell | PartCell, seq: number): Cure | 
   return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "repair" || it.verb === "fit");
 }
 
-/** The first fitting of any kind since `seq`, after it was off. */
-export function refittedSince(cell: FastenerCell | PartCell, seq: number): Cure | undefined {
-  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => it.verb === "fit" && it.before.on < it.after.on);
+/** Since `seq` so many went on again after they were off, by a line that fits them; a nut goes on by being tightened. */
+export function refittedSince(cell: FastenerCell | PartCell, seq: number, count = 1): Cure | undefined {
+  let back = 0;
+  return first<FastenerMoment | PartMoment>(cell.history, seq, (it) => {
+    if (it.verb !== "fit" && it.verb !== "tighten") return false;
+    back += Math.max(0, it.after.on - it.before.on);
+    return back >= count && it.after.on > it.before.on;
+  });
 }
 
 /** Since `seq` so many have come from another place: one of a pair that is swapped does not put the other right. */
@@ -211,13 +217,34 @@ export function refilledSince(cell: FluidCell, seq: number, full = false): Cure 
   const last = cell.history.findLast((it) => it.seq <= seq);
   let drained = last !== undefined && !last.after.full;
   return first(cell.history, seq, (it) => {
-    if (it.verb === "drain" || it.verb === "lost") drained = true;
+    if (it.verb === "lost" || (it.verb === "drain" && !isDrop(cell, it))) drained = true;
     return it.verb === "fill" && drained && (!full || it.after.full);
   });
 }
 
-/** Found so, no paint, no wash and no balancing mends it. */
-const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared"]);
+/** Less than half of what it takes was let out: what was in it is in it still. */
+function isDrop({ thing }: FluidCell, { action }: FluidCell["history"][number]): boolean {
+  const [out, all] = [measured(action?.amount), measured(thing.capacity)];
+  return out !== undefined && all !== undefined && out.unit.dimension === all.unit.dimension && out.value.mul(2).compare(all.value) < 0;
+}
+
+/** Found so, no paint, no wash and no balancing mends it, nor makes it the one that belongs there. */
+const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "wrong"]);
+
+/** Where work on its metal was decided on, paint is not that work. */
+const ofSurface: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored"]);
+
+/** Of the words of work, here or outside: whether it may have put right what was found. What is rusty is cleaned and painted, and a leak may stop at a clean face. */
+export function servesFor({ conditions, decision }: Found): (work: string) => boolean {
+  const is = (kinds: ReadonlySet<ConditionKind>) => conditions.some(({ condition }) => kinds.has(condition.kind));
+  const how = decision?.detail.how?.value ?? "";
+  if (is(ofMetal) || (is(ofSurface) && how.trim() !== "" && mayMend(how))) return mayMend;
+  return conditions.some(({ condition }) => condition.kind === "leaking") ? mayStopLeak : anyWork;
+}
+
+function mayStopLeak(work: string): boolean {
+  return mayMend(work) || /\b(clean|wash)/iu.test(work);
+}
 
 /** Work sent out on it that came back since, of which the words serve. */
 export function workBack(
@@ -308,10 +335,8 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
   const renewed = renewedAsFound(cell, found);
   if (renewed !== undefined && !renewed.planned) return renewed;
   const here = repairedAsFound(cell, found);
-  const metal = found.conditions.some(({ condition }) => ofMetal.has(condition.kind));
   const repaired =
-    here ??
-    (backFromWork(story, cell, found.day, metal ? mayMend : anyWork) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
+    here ?? (backFromWork(story, cell, found.day, servesFor(found)) ? (refittedSince(cell, found.seq) ?? workedInPlace(story, cell, found)) : undefined);
   if (repaired !== undefined && !repaired.planned) {
     const look = lookWanted(story, cell, found);
     // What came back from work is looked at on the bench, before it goes on.
@@ -429,6 +454,33 @@ function isExplained({ conditions, entry }: Found): boolean {
 
 function shows(by: Limit | Check, look: Look): boolean {
   return look === "any" || (look === "crack" ? by.kind === "check" && isOfCracks(by) : isOfShape(by));
+}
+
+/**
+ * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that
+ * it does not is seen, of it or of what comes off before it.
+ */
+export function seated(story: Story, cell: PartCell, { seq, day }: Found): Cure | undefined {
+  const back = fitOrRepair(cell, seq);
+  const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
+  // What holds a thing that nobody declared nobody has said.
+  if (
+    back === undefined ||
+    phase === "planned" ||
+    cell.thing.implied ||
+    cell.thing.heldBy.length > 0 ||
+    (verb === "repair" && mayMend(action?.text?.value ?? "")) ||
+    isNew === true ||
+    action === undefined
+  )
+    return back;
+  const later = cell.history.find((it) => it.seq > seq && ((it.verb === "repair" && mayMend(it.action?.text?.value ?? "")) || (it.verb === "fit" && it.isNew)));
+  if (later !== undefined) return { moment: later, planned: later.phase === "planned" };
+  if (backFromWork(story, cell, day, mayMend)) return back;
+  const shown = [cell, ...cell.thing.behind.flatMap(({ text }) => story.cells(text))].some(
+    (it) => (it.kind === "part" || it.kind === "fastener") && isSamePlace(it.place, cell.place) && lookedAtSince(story, it, seq),
+  );
+  return shown ? back : undefined;
 }
 
 function first<M extends Moment>(history: readonly M[], seq: number, is: (moment: M) => boolean): Cure | undefined {

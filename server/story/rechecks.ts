@@ -1,6 +1,8 @@
 // What is to be looked at again after a release: how far or how long after it, when that falls due, and whether it was done.
 // Invariant: facts of one sheet; the machine's counter comes from whoever asks. What can't be reckoned has no due.
 import type { Quantity } from "../../grammar/tree.ts";
+import { placesOf } from "../model/job.ts";
+import { isSamePlace } from "../model/same-place.ts";
 import { quantityText, measured } from "../model/values.ts";
 import type { Where } from "../model/where.ts";
 import { addDays } from "../quantities/days.ts";
@@ -96,14 +98,22 @@ function leftOver(story: Story, asked: readonly RecheckDue[]): RecheckDue[] {
     const since = (it: Moment) => it.phase === "done" && it.seq > release.seq;
     for (const it of namedIn(release)) {
       out.delete(it.of);
-      const isOvertaken =
-        story.cells(it.of).some((cell) => cell.kind !== "hazard" && cell.history.some(since)) ||
-        story.readings.some((reading) => reading.limit.name === it.of && since(reading)) ||
-        story.seen.some((look) => look.check.name === it.of && since(look));
+      // Work on the left says nothing of the right.
+      const isOvertaken = placesOfNamed(story, it.of).every(
+        (place) =>
+          story.cells(it.of).some((cell) => cell.kind !== "hazard" && isSamePlace(cell.place, place) && cell.history.some(since)) ||
+          story.readings.some((reading) => reading.limit.name === it.of && isSamePlace(reading.place, place) && since(reading)) ||
+          story.seen.some((look) => look.check.name === it.of && isSamePlace(look.place, place) && since(look)),
+      );
       if (!it.done && !isOvertaken && !asked.some(({ of }) => of === it.of)) out.set(it.of, it);
     }
   }
   return [...out.values()];
+}
+
+function placesOfNamed({ job }: Story, name: string): readonly string[] {
+  const thing = job.things.get(name);
+  return placesOf(job, thing !== undefined && "placeKind" in thing ? thing : {});
 }
 
 function dayOf(release: Release): string | undefined {

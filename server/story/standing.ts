@@ -1,5 +1,6 @@
 // How a fastener stands at a moment: off, slack, unlocked, or one that only stands in for another.
-import type { FastenerCell, FastenerState } from "./story.ts";
+import type { ConditionKind } from "../../grammar/tree.ts";
+import type { FastenerCell, FastenerMoment, FastenerState } from "./story.ts";
 
 /** Off, slack, or with its declared locking left off. */
 export function isOpen(cell: FastenerCell, state: FastenerState = cell.then): boolean {
@@ -20,4 +21,16 @@ export function isUnlocked(cell: FastenerCell, state: FastenerState): boolean {
 /** One that was fitted by number for now, among others, is no better for being done up: it stands in until it is undone, or another is fitted. */
 export function standsIn(cell: FastenerCell): boolean {
   return cell.then.lots.some((lot) => lot.standsIn);
+}
+
+/** Found loose or not locked. A finding that says anything else of it, that it is good or rusty, has moved nothing. */
+export function isFoundOpen({ found }: Pick<FastenerMoment, "found">): boolean {
+  return found?.conditions.some(({ condition }) => opens.has(condition.kind)) ?? false;
+}
+
+const opens: ReadonlySet<ConditionKind> = new Set(["loose", "unlocked", "undrilled"]);
+
+/** By a finding there are more or fewer of them than before: some are missing, or too many. */
+export function isCountFound({ verb, before, after }: Pick<FastenerMoment, "before" | "after"> & { readonly verb: string }): boolean {
+  return verb === "found" && (before.on !== after.on || before.off !== after.off);
 }

@@ -5,6 +5,7 @@ import type { Entry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, ratio, zero } from "../quantities/exact.ts";
+import { isFoundOpen } from "../story/standing.ts";
 import type { Cell, FastenerCell, FastenerMoment, PieceMoment, Story } from "../story/story.ts";
 import { countOf } from "../story/lots.ts";
 import { isRead } from "./beyond-orders.ts";
@@ -84,7 +85,7 @@ function takenFor(story: Story, cell: FastenerCell): Taken[] {
   const out: Taken[] = [];
   let last: { taken: Taken; fasteners: number } | undefined;
   for (const moment of cell.history) {
-    if (moment.verb === "undo" || moment.verb === "slacken" || moment.verb === "found") last = undefined;
+    if (moment.verb === "undo" || moment.verb === "slacken" || isFoundOpen(moment)) last = undefined;
     const locking = moment.with ?? cell.thing.locking?.locking;
     if (moment.verb !== "lock" || !moment.isNew || moment.phase !== "done" || locking === undefined) continue;
     // A part that locks, and of which a line says that it was fitted new, is counted with the parts.

@@ -1,5 +1,6 @@
 // The fluids that a job needs: what was drained or lost and is not filled yet, each at its capacity, and what is planned to be.
 // Invariant: a fluid whose capacity nobody has given is needed all the same; how much is left unsaid, and never guessed.
+import { isElsewhere } from "../story/cells.ts";
 import { midSentence } from "../model/titles.ts";
 import { measured } from "../model/values.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
@@ -127,7 +128,7 @@ function removals(story: Story, cell: FluidCell): Bared[] {
   const out: Bared[] = [];
   for (const name of cell.thing.in) {
     for (const part of story.cells(name.text)) {
-      if (part.kind !== "part" || (part.place !== cell.place && part.place !== "" && cell.place !== "")) continue;
+      if (part.kind !== "part" || isElsewhere(story.job, part.thing, part.place, cell.place)) continue;
       for (const moment of part.history) if (moment.verb === "remove") out.push({ moment, part });
     }
   }

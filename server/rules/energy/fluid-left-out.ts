@@ -1,4 +1,5 @@
 // Drained or lost, and not filled to its capacity when the machine is released.
+import { isElsewhere } from "../../story/cells.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Exact, decimalText } from "../../quantities/exact.ts";
 import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
@@ -91,7 +92,9 @@ function isToItsLevel(cell: FluidCell, fill: FluidMoment, filled: Exact, out: Fl
   const notes = fill.where.entry.details.map((it) => (it.kind === "note" && it.text !== undefined ? it.text.value : ""));
   if (out.verb === "lost" && notes.some((text) => toItsLevel.test(text))) return true;
   const cameOut = out.verb === "drain" ? measured(out.action?.amount) : undefined;
-  const isLow = cell.history.some((it) => it.phase === "done" && it.verb === "found" && it.seq < out.seq);
+  const isLow = cell.history.some(
+    (it) => it.seq < out.seq && it.found?.conditions.some(({ condition }) => condition.kind === "low" || condition.kind === "missing"),
+  );
   return cameOut !== undefined && !isLow && filled.mul(10).compare(cameOut.value.mul(9)) >= 0;
 }
 
@@ -114,7 +117,7 @@ function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: Flu
   const said = holders.length > 0;
   for (const { text } of said ? holders.map((it) => ({ text: it.name })) : cell.thing.in) {
     for (const part of story.cells(text)) {
-      if (part.kind !== "part" || part.unsure || (part.place !== "" && cell.place !== "" && part.place !== cell.place)) continue;
+      if (part.kind !== "part" || part.unsure || isElsewhere(story.job, part.thing, part.place, cell.place)) continue;
       if (!said && !closesBelow.test(part.thing.title ?? part.thing.name)) continue;
       if ((part.history.findLast((it) => it.seq < fill.seq)?.after.on ?? part.total) < part.total) return { fill, part, said };
     }

@@ -4,7 +4,7 @@ import { hasAction } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import type { Part } from "../../model/things.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
-import { isSlack } from "../../story/standing.ts";
+import { isFoundOpen, isSlack } from "../../story/standing.ts";
 import { relationsOf } from "../../model/relations.ts";
 import { rollsOrCarries } from "../carries.ts";
 import type { JobRule } from "../rule.ts";
@@ -132,7 +132,7 @@ function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: Support
   // A wheel is made fast before it stands on the ground.
   if ((relationsOf(story.job).holds.get(cell.thing.name) ?? []).some(rollsOrCarries)) return false;
   const before = cell.history.filter((was) => was.seq < it.seq);
-  const last = before.findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || was.verb === "found");
+  const last = before.findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || isFoundOpen(was));
   // What sets the machine as it stands is set in a step of its own, the same day; put in finger-tight, or found slack, it is as one that was let go.
   const sets = (relationsOf(story.job).sets.get(cell.thing.name) ?? []).length > 0;
   if (!(last?.verb === "slacken" || (sets && (last?.verb === "fit" || last?.verb === "found"))) || (before.at(-1)?.after.on ?? 0) < cell.total) return false;

@@ -1,4 +1,5 @@
 // Opened, and not bled when the machine is released.
+import { isElsewhere } from "../../story/cells.ts";
 import type { JobRule } from "../rule.ts";
 import type { FluidCell, FluidMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { agreeing, called, midSentence } from "../wording.ts";
@@ -59,7 +60,7 @@ function fittedSinceBled(story: Story, cell: FluidCell): { readonly part: PartCe
   if (bled === undefined) return undefined;
   for (const { text } of cell.thing.in) {
     for (const part of story.cells(text)) {
-      if (part.kind !== "part" || part.unsure || (part.place !== "" && cell.place !== "" && part.place !== cell.place)) continue;
+      if (part.kind !== "part" || part.unsure || isElsewhere(story.job, part.thing, part.place, cell.place)) continue;
       const moment = part.history.find((it) => it.phase === "done" && it.seq > bled.seq && it.verb === "fit" && it.after.on > it.before.on);
       if (moment !== undefined) return { part, moment, bled };
     }

@@ -1,8 +1,10 @@
 // Seen bad, and not yet seen good.
-import { asksForATrial } from "../../model/read-with.ts";
+import { type Job, placesOf } from "../../model/job.ts";
+import { asksForATrial, wordsOf } from "../../model/read-with.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { small } from "../../model/titles.ts";
 import { isCritical } from "../../model/relations.ts";
+import type { Check, Fastener, Part } from "../../model/things.ts";
 import type { Seen } from "../../story/story.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { isBroughtAbout } from "../looked-good.ts";
@@ -62,11 +64,14 @@ seen pattern found good
           });
         continue;
       }
-      const good = firstBehind(
-        seenOn(context.story, seen.check.name),
-        seen.seq,
-        (it) => it.good && (released || seen.stage === "final" ? it.stage === "final" : it.stage !== "found") && isSamePlace(it.place, seen.place),
+      const goods = placesMeant(context.job, seen).map((place) =>
+        firstBehind(
+          seenOn(context.story, seen.check.name),
+          seen.seq,
+          (it) => it.good && (released || seen.stage === "final" ? it.stage === "final" : it.stage !== "found") && isSamePlace(it.place, place),
+        ),
       );
+      const good = goods.includes(undefined) ? undefined : goods.reduce((last, it) => ((it?.seq ?? 0) > (last?.seq ?? 0) ? it : last), goods[0]);
       const critical = isCritical(context.job, seen.check);
       if (critical && good !== undefined && !isBroughtAbout(context.story, seen, good)) {
         context.report({
@@ -106,3 +111,16 @@ const saidBy = memo((entry: Seen["entry"]) => {
     },
   };
 });
+
+/** Bad without a place is bad at each of its places, unless its words say at which: good on the left alone takes back half of it. */
+function placesMeant(job: Job, { check, place, entry }: Seen): readonly string[] {
+  if (place !== "") return [place];
+  const things = check.placeKind !== undefined ? [check] : [...check.of, ...check.setBy].map(({ text }) => job.things.get(text));
+  const placed = things.filter((it): it is Check | Part | Fastener => it !== undefined && "placeKind" in it && it.placeKind !== undefined);
+  const [first] = placed;
+  // Corners and axles: nobody knows which is whose.
+  if (first === undefined || placed.some((it) => it.placeKind?.text !== first.placeKind?.text)) return [""];
+  const words = wordsOf(entry.text?.value ?? "");
+  const named = placesOf(job, first).filter((it) => it.split("-").every((word) => words.includes(word)));
+  return named.length > 0 ? named : placesOf(job, first);
+}

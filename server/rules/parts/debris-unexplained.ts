@@ -2,6 +2,7 @@
 import { hasCondition } from "../../model/has.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
+import { isElsewhere } from "../../story/cells.ts";
 import { refilledSince } from "../../story/put-right.ts";
 import type { FluidCell, Found, PartCell, PartMoment } from "../../story/story.ts";
 import { agreeing, called, midSentence, placeFoundName } from "../wording.ts";
@@ -42,8 +43,19 @@ finding oil
       const accounts =
         story.findings.some(
           (it) =>
-            (parts.size === 0 || parts.has(it.thing.name)) && it.thing.kind === "part" && it.conditions.some(({ condition }) => sheds.has(condition.kind)),
-        ) || judged.verdicts.some((it) => it.outcome === "out" && it.band !== "new" && it.band !== "set" && it.limit.of.some((name) => parts.has(name.text)));
+            (parts.size === 0 || parts.has(it.thing.name)) &&
+            it.thing.kind === "part" &&
+            it.places.some((place) => isHere(found, it.thing, place)) &&
+            it.conditions.some(({ condition }) => sheds.has(condition.kind)),
+        ) ||
+        judged.verdicts.some(
+          (it) =>
+            it.outcome === "out" &&
+            it.band !== "new" &&
+            it.band !== "set" &&
+            isHere(found, it.limit, it.place) &&
+            it.limit.of.some((name) => parts.has(name.text)),
+        );
       if (accounts) continue;
       const critical = [...parts].some((name) => {
         const part = job.things.get(name);
@@ -91,15 +103,20 @@ finding oil
 
     /** Something was found of it, or done to it, behind that; or it was found before, and has not gone back since. */
     function isAnswered(name: string, found: Found): boolean {
-      const cells = story.cells(name).filter((cell): cell is PartCell => cell.kind === "part");
+      const cells = story.cells(name).filter((cell): cell is PartCell => cell.kind === "part" && isHere(found, cell.thing, cell.place));
       if (cells.some((cell) => cell.unsure)) return true;
-      const last = story.findings.findLast((it) => it.thing.name === name);
+      const last = story.findings.findLast((it) => it.thing.name === name && it.places.some((place) => isHere(found, it.thing, place)));
       if (last !== undefined && last.seq > found.seq) return true;
       const done = (is: (it: PartMoment) => boolean) => cells.some((cell) => cell.history.some((it) => it.phase === "done" && is(it)));
       if (done((it) => it.seq > found.seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew)))) return true;
       const since =
         last?.seq ?? judged.verdicts.findLast((it) => it.outcome === "out" && it.seq < found.seq && it.limit.of.some((of) => of.text === name))?.seq;
       return since !== undefined && !done((it) => it.verb === "fit" && it.seq > since && it.seq < found.seq);
+    }
+
+    /** Of the place where the metal was found: what is worn in the right hub sheds nothing into the left. */
+    function isHere(found: Found, thing: Found["thing"], place: string): boolean {
+      return found.places.some((at) => !isElsewhere(job, thing, place, at));
     }
 
     /** The parts that a fluid is in, and those behind them. */

@@ -3,7 +3,7 @@ import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
 import { isNowhere } from "../../model/files.ts";
 import { isConceded } from "../../story/conceded.ts";
 import { decidedAt } from "../../story/decisions.ts";
-import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
+import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound, servesFor } from "../../story/put-right.ts";
 import { type Against, against, failed, isAgainst, workOrdered } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
@@ -176,7 +176,7 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   if (isConceded(story, cell.thing.name, cell.place)) return true;
   const cure = renewedAsFound(cell, found) ?? repairedAsFound(cell, found);
   // A look that is good does not say that the work was done.
-  return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day);
+  return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day, servesFor(found));
 }
 
 /** No other piece puts these right. */

@@ -159,7 +159,10 @@ step strip "Shims out"
           const history: readonly (PartMoment | FastenerMoment)[] = cell.history;
           const beyond = cameOffBeyond(cell, found.seq);
           const moment = history.find((it) =>
-            beyond !== undefined && beyond.more >= count ? it.seq === beyond.seq : it.seq > found.seq && it.verb === "remove",
+            beyond !== undefined && beyond.more >= count
+              ? it.seq === beyond.seq
+              : // Of two too many, one that came out leaves one.
+                it.seq > found.seq && (it.verb === "remove" || it.verb === "undo") && it.after.on <= cell.total,
           );
           return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" };
         });

@@ -3,7 +3,7 @@ import { isSamePlace } from "../../model/same-place.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { seenOf } from "../../story/looked-up.ts";
-import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renewedSince, repairedAsFound } from "../../story/put-right.ts";
+import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renewedSince, repairedAsFound, servesFor } from "../../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
 import { cellsFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -60,7 +60,9 @@ finding seal
 /** Fitting the same again cleans nothing, and stops no leak: it is renewed, repaired or worked on, its seal is renewed, or it was seen or found good since. */
 function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind: ConditionKind): Cure | undefined {
   const worked =
-    renewedAsFound(cell, found) ?? repairedAsFound(cell, found) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+    renewedAsFound(cell, found) ??
+    repairedAsFound(cell, found) ??
+    (backFromWork(story, cell, found.day, servesFor(found)) ? refittedSince(cell, found.seq) : undefined);
   if (worked !== undefined) return worked;
   const decided = found.decision?.detail.decision;
   // What was to be renewed or repaired is not so by a look.

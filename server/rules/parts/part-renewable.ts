@@ -1,11 +1,16 @@
 // A part that never goes back once disturbed, going back.
+import { isSamePlace } from "../../model/same-place.ts";
+import { placesOf } from "../../model/job.ts";
+import type { Part } from "../../model/things.ts";
+import { partAsItStands, sharesWords } from "../../story/cells.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { renewedSince } from "../../story/put-right.ts";
+import { allSince, renewedSince } from "../../story/put-right.ts";
+import { isCountFound } from "../../story/standing.ts";
 import { against, isAgainst } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, newColumn } from "../rule.ts";
 import type { Lot } from "../../story/lots.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { agreeing, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -96,7 +101,7 @@ step refit "Cover back"
     );
     for (const { cell: first, moment: it, cells, moments, places } of back) {
       const left = cells.flatMap((cell, i) => forgotten(story, cell, moments[i] as PartMoment).map((seal) => ({ seal, since: moments[i] as PartMoment })));
-      const cures = left.map(({ seal: one, since }) => renewedSince(one, since.seq));
+      const cures = left.map(({ seal: one, since }) => allSince(one, since.seq, (lot) => lot.isNew));
       const names = [...new Set(left.map(({ seal: one }) => midSentence(one.thing, one.place)))];
       context.report(
         curedReport(
@@ -118,7 +123,9 @@ function goesBackUsed(cell: FastenerCell, it: FastenerMoment, index: number): bo
   if (it.verb === "fit") return it.moved.some(used);
   if (it.verb !== "tighten") return false;
   if (it.moved.some(used) || it.before.lots.some((lot) => lot.forNow && used(lot))) return true;
-  const last = cell.history.slice(0, index).findLast((was) => was.verb !== "other" && was.verb !== "lock" && was.verb !== "repair");
+  const last = cell.history
+    .slice(0, index)
+    .findLast((was) => was.verb !== "other" && was.verb !== "lock" && was.verb !== "repair" && (was.verb !== "found" || isCountFound(was)));
   return last?.verb === "slacken" && it.before.lots.some((lot) => !lot.tight && used(lot));
 }
 
@@ -127,21 +134,32 @@ function offBefore(cell: PartCell, index: number): boolean {
   return cell.history.slice(0, index).some((it) => it.verb === "remove" && it.before.on > it.after.on);
 }
 
+/** At each of its places, whether anybody touched it there or not. Of a part that has no place, and comes off one end, nobody says which of the seals are its own: those that are spoken of. */
+function asked(story: Story, part: Part, place: string): readonly Cell[] {
+  if (place === "" || part.placeKind === undefined) return story.cells(part.name);
+  return placesOf(story.job, part).map((place) => story.cell(part.name, place) ?? partAsItStands(part, place));
+}
+
+/** A new one of several went in, and beside it stands an old one that nobody took out. */
+function leavesOld({ isNew, after }: PartMoment): boolean {
+  return isNew && after.lots.some((lot) => !lot.isNew);
+}
+
 /** What is renewed with this part, stands where it does, and has not been spoken of since the part last came off. */
 function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
   const seals = relationsOf(story.job).renewedWith.get(cell.thing.name) ?? [];
   const off = seals.length === 0 ? undefined : cell.history.findLast((it) => it.seq < back.seq && it.verb === "remove" && it.before.on > it.after.on);
   if (off === undefined) return [];
   return seals.flatMap((part) =>
-    story.cells(part.name).filter((it): it is PartCell => {
-      if (it.kind !== "part" || it.unsure || (it.place !== cell.place && it.place !== "" && cell.place !== "")) return false;
+    asked(story, part, cell.place).filter((it): it is PartCell => {
+      if (it.kind !== "part" || it.unsure || !(isSamePlace(it.place, cell.place) || sharesWords(it.place, cell.place))) return false;
       // Off by name, or fitted since, in whatever state: the other rules speak of it.
       const last = it.history.findLast((was) => (was.verb === "fit" || was.verb === "remove") && was.seq < off.seq && was.phase === "done");
       return (
         it.now.on >= it.total &&
         // Taken off by name in the same step, before the part or behind it.
         !(last?.verb === "remove" && last.visit === off.visit) &&
-        !it.history.some((was) => (was.verb === "fit" || was.verb === "remove") && was.seq > off.seq && was.phase === "done")
+        !it.history.some((was) => was.seq > off.seq && was.phase === "done" && (was.verb === "remove" || (was.verb === "fit" && !leavesOld(was))))
       );
     }),
   );

@@ -1,7 +1,7 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
 import { agreeing } from "../wording.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import { backFromWork, changedOver, countFound, refittedSince, renewedAsFound, repairedAsFound } from "../../story/put-right.ts";
+import { backFromWork, changedOver, countFound, refittedSince, renewedAsFound, repairedAsFound, servesFor } from "../../story/put-right.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -34,10 +34,12 @@ finding thrust-race
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind === "fluid") return undefined;
           const renewed =
-            renewedAsFound(cell, found) ?? repairedAsFound(cell, found) ?? (backFromWork(story, cell, found.day) ? refittedSince(cell, found.seq) : undefined);
+            renewedAsFound(cell, found) ??
+            repairedAsFound(cell, found) ??
+            (backFromWork(story, cell, found.day, servesFor(found)) ? refittedSince(cell, found.seq) : undefined);
           // What is only the wrong way round is right when it has been off and on again. What is in another's place goes there, and the other comes here.
           if (condition.kind === "swapped" && cell.place !== "") return renewed ?? changedOver(cell, found.seq, countFound(cell, found));
-          return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq));
+          return condition.kind === "wrong" ? renewed : (renewed ?? refittedSince(cell, found.seq, countFound(cell, found)));
         });
         const name = calledFound(found);
         const text = condition.text === undefined ? "" : ` (${condition.text.value})`;

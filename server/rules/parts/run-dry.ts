@@ -9,7 +9,7 @@ import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
 import { type Cure, backFromWork, isLubricated, refittedSince } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
-import { sharesWords } from "../../story/cells.ts";
+import { isElsewhere, sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { agreeing, called, listed } from "../wording.ts";
@@ -79,6 +79,7 @@ finding bush
       if (kind === "dry") {
         for (const fluid of relationsOf(job).fluidsIn.get(cell.thing.name) ?? []) {
           for (const it of story.cells(fluid.name) as readonly FluidCell[]) {
+            if (isElsewhere(job, fluid, it.place, cell.place)) continue;
             const fill = it.history.find((moment) => moment.seq > seq && moment.verb === "fill");
             if (fill !== undefined) return { moment: fill, planned: fill.phase === "planned" };
           }

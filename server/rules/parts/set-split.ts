@@ -4,7 +4,7 @@ import { isAt, ordersOf } from "../../model/orders.ts";
 import { kindOfMachine } from "../../trade/kind-of-machine.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { type Cure, backFromWork, repairedAsFound } from "../../story/put-right.ts";
-import type { Lot } from "../../story/lots.ts";
+import { type Lot, countOf } from "../../story/lots.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -65,6 +65,7 @@ step refit "Bearing in"
           const same = mate.history.find((other) => followed(it, other));
           if (same === undefined || (same.phase === "planned" && it.phase === "done"))
             lacking.push({ cell: mate, cure: same === undefined ? undefined : { moment: same, planned: true } });
+          else if (it.isNew && it.phase === "done" && isRenewedLess(mate, cell)) lacking.push({ cell: mate, cure: undefined });
         }
         const left = lacking.filter((other) => other.cure === undefined || it.phase === "done");
         if (left.length === 0) continue;
@@ -157,6 +158,13 @@ const sides: ReadonlySet<string> = new Set([
 
 function isOff(cell: PartCell): boolean {
   return cell.history.length > 0 && cell.now.on === 0;
+}
+
+/** Fewer new ones are in than of its fellow, each counted against how many there are to be: four new pistons on one new pin and three old ones. */
+function isRenewedLess(mate: PartCell, { thing, total, now }: PartCell): boolean {
+  const fresh = ({ lots }: PartCell["now"]) => countOf(lots.filter((lot) => lot.isNew));
+  if (thing.perPlace === undefined || mate.thing.perPlace === undefined || now.on < total || mate.now.on < mate.total) return false;
+  return fresh(mate.now) * total < fresh(now) * mate.total;
 }
 
 /** A part that nobody touched has a state all the same: as it was. */

@@ -1,7 +1,7 @@
 // A concession for what may not be excused.
 import { cellsFound } from "../cells-found.ts";
 import { neverExcused } from "../failures.ts";
-import { failureCured, madeFast, completeSince, renewedAsFound } from "../../story/put-right.ts";
+import { completeSince, failureCured, madeFast, renewedAsFound, seated } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { namesText } from "../../model/titles.ts";
 import { agreeing, called } from "../wording.ts";
@@ -39,7 +39,7 @@ concession arm "pitting on the outside only" by "A. Moor"
         if (bad === undefined) continue;
         const cured = cellsFound(story, found).every((cell) => {
           if (cell.kind === "fluid") return false;
-          const fast = cell.kind === "fastener" ? madeFast(cell, found.seq) : undefined;
+          const fast = cell.kind === "fastener" ? madeFast(cell, found.seq) : bad.condition.kind === "loose" ? seated(story, cell, found) : undefined;
           const cure =
             bad.condition.kind === "loose" || bad.condition.kind === "unlocked"
               ? (fast ?? renewedAsFound(cell, found))

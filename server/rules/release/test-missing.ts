@@ -49,13 +49,12 @@ release by "A. Moor" 2026-05-10
     if (tests.some((it) => !saidBy(it).isOnlyALook)) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const touched = [...story.parts, ...story.fasteners].filter((cell) => {
-      const moved = (cell.history as (PartMoment | FastenerMoment)[]).some(
-        (it) => it.phase === "done" && it.verb !== "found" && it.verb !== "mark" && it.verb !== "other",
+      return (
+        (cell.history as (PartMoment | FastenerMoment)[]).some(isWork) && matters.test(`${roadWordsOf(cell.thing)} ${roadWords(cell.thing.criticalWhat ?? "")}`)
       );
-      return moved && matters.test(`${roadWordsOf(cell.thing)} ${roadWords(cell.thing.criticalWhat ?? "")}`);
     });
     if (touched.length === 0) return;
-    const last = Math.max(...touched.map((cell) => cell.history.findLast((it) => it.phase === "done")?.seq ?? 0));
+    const last = Math.max(...touched.map((cell) => (cell.history as (PartMoment | FastenerMoment)[]).findLast(isWork)?.seq ?? 0));
     if (
       story.seen.some(
         (it) => it.good && it.stage === "final" && it.seq > last && isCritical(job, it.check) && isTrial(it.check) && !isOnlyALook(it.entry.text?.value ?? ""),
@@ -83,6 +82,11 @@ function saysSo(text: string): string {
   return words === undefined
     ? "This says that it was not tried, or failed. Try it, and write what it showed."
     : `“${shortened(words)}” says that it was not tried, or failed. Put it right and try it; where that is as it should be, write that it is.`;
+}
+
+/** What is only looked at, marked or greased behind a trial is as it was tried. */
+function isWork({ phase, verb }: PartMoment | FastenerMoment): boolean {
+  return phase === "done" && verb !== "found" && verb !== "mark" && verb !== "other";
 }
 
 const matters = /brak|steer|axle|wheel/iu;

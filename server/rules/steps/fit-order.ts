@@ -41,8 +41,9 @@ step refit "Cover on"
   scope: "job",
   check(context) {
     const { story, report } = context;
-    const discarded = (name: string) => (findingsOf(story).get(name) ?? []).some((found) => found.decision?.detail.decision === "discard");
-    const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part.thing.name));
+    const discarded = ({ thing, place }: PartCell) =>
+      (findingsOf(story).get(thing.name) ?? []).some((found) => found.decision?.detail.decision === "discard" && found.places.includes(place));
+    const kept = (parts: readonly PartCell[]) => parts.filter((part) => !discarded(part));
     const stillOff = (parts: readonly PartCell[], isBehind = false) => {
       const names = [...new Set(kept(parts).map((part) => midSentence(part.thing, part.place)))];
       const [are, them, it] = names.length === 1 ? ["is", "that", "it goes"] : ["are", "those", "they go"];

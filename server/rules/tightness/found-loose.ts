@@ -1,8 +1,7 @@
 // A fastener found loose, and not yet tight and locked.
 import { agreeing } from "../wording.ts";
-import { isSamePlace } from "../../model/same-place.ts";
-import { type Cure, backFromWork, fitOrRepair, lookedAtSince, madeFast } from "../../story/put-right.ts";
-import type { PartCell, Story } from "../../story/story.ts";
+import { madeFast, seated } from "../../story/put-right.ts";
+
 import type { Fastener } from "../../model/things.ts";
 import { calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
@@ -37,7 +36,7 @@ finding hub-nut
         const cells = found.places.flatMap((place) => story.cell(found.thing.name, place) ?? []);
         const cures = cells.map((cell) => {
           if (cell.kind === "fastener") return madeFast(cell, found.seq);
-          return cell.kind === "part" ? seated(story, cell, found.seq) : undefined;
+          return cell.kind === "part" ? seated(story, cell, found) : undefined;
         });
         const critical = "critical" in found.thing && found.thing.critical;
         const name = calledFound(found);
@@ -58,31 +57,4 @@ function advice(fastener: Fastener): string {
   if (fastener.torque?.none) return "Look at it and its hole, then fit it and lock it";
   const locking = fastener.locking?.locking.kind;
   return `Look at its thread and seat, then tighten it${locking === undefined || locking === "nothing" ? "" : " and lock it"}`;
-}
-
-/**
- * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that
- * it does not is seen, of it or of what comes off before it.
- */
-function seated(story: Story, cell: PartCell, seq: number): Cure | undefined {
-  const back = fitOrRepair(cell, seq);
-  const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
-  // What holds a thing that nobody declared nobody has said.
-  if (
-    back === undefined ||
-    phase === "planned" ||
-    cell.thing.implied ||
-    cell.thing.heldBy.length > 0 ||
-    verb === "repair" ||
-    isNew === true ||
-    action === undefined
-  )
-    return back;
-  const later = cell.history.find((it) => it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew)));
-  if (later !== undefined) return { moment: later, planned: later.phase === "planned" };
-  if (backFromWork(story, cell, undefined)) return back;
-  const shown = [cell, ...cell.thing.behind.flatMap(({ text }) => story.cells(text))].some(
-    (it) => (it.kind === "part" || it.kind === "fastener") && isSamePlace(it.place, cell.place) && lookedAtSince(story, it, seq),
-  );
-  return shown ? back : undefined;
 }

@@ -1,6 +1,7 @@
 // Slackened, or put on by hand, and not tight when the machine is released.
 import { relationsOf } from "../../model/relations.ts";
 import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { isFoundOpen } from "../../story/standing.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, calledAt } from "../wording.ts";
@@ -38,8 +39,8 @@ release by "A. Moor" 2026-05-10
       if (cell.thing.torque?.none && (it.verb !== "slacken" || cell.now.locked)) return false;
       // Let back and locked so: that is said at the line that let it back.
       if (it.verb === "let" && cell.history.some((other) => other.phase === "done" && other.seq > it.seq && other.verb === "lock")) return false;
-      // What was found loose is said by its own rule until it is tight.
-      return !cell.history.some((other) => other.verb === "found" && other.seq > it.seq);
+      // What was found loose is said by its own rule until it is tight. One that was called good was slack all the same.
+      return !cell.history.some((other) => isFoundOpen(other) && other.seq > it.seq);
     });
     for (const { cell, moment, places } of lines) {
       const set = cell.thing.torque?.none ? "Put it home and lock it" : adjusting.has(cell.thing.name) ? "Set it and lock it" : "Tighten it and lock it";

@@ -1,5 +1,7 @@
 // A thread that was oiled, pulled to a figure that is given dry; or cleaned, and pulled to one that is given oiled.
-import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { isSamePlace } from "../../model/same-place.ts";
+import { allWords } from "../../model/titles.ts";
+import type { FastenerCell, FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
 import { isLubricated } from "../../story/put-right.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
@@ -36,12 +38,15 @@ step refit "Flange"
   check({ story, report, line }) {
     const told = story.fasteners.filter(({ thing, unsure }) => thing.torque?.condition !== undefined && !unsure && !thing.implied);
     const dry = told.filter(({ thing }) => thing.torque?.condition === "dry");
+    const oiledThreads = [...story.parts, ...story.fasteners].filter(
+      ({ thing, history }) => threaded.test(allWords(thing)) && (history as readonly (PartMoment | FastenerMoment)[]).some(isLubricated),
+    );
     const left = new Map(dry.map((cell) => [cell, leftAt(cell)]));
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
       dry,
-      (_, one, index) => left.get(one) === index && oiledBefore(one, index) !== undefined,
+      (it, one, index) => left.get(one) === index && (oiledBefore(one, index) ?? oiledOnIts(one, it)) !== undefined,
     )) {
-      const oiled = oiledBefore(cell, left.get(cell) ?? -1) as FastenerMoment;
+      const oiled = (oiledBefore(cell, left.get(cell) ?? -1) ?? oiledOnIts(cell, moment)) as Moment;
       report({
         where: moment.where,
         severity: "warning",
@@ -53,12 +58,25 @@ step refit "Flange"
     const oil = [...story.parts, ...story.fasteners].flatMap(({ thing, history }) =>
       history.filter((it) => it.phase === "done" && isLubricated(it)).map(({ seq }) => ({ name: thing.name, seq })),
     );
+    /** Its bolt or stud had the oil, while it was off or slack, and neither was cleaned since. */
+    function oiledOnIts(cell: FastenerCell, moment: FastenerMoment): Moment | undefined {
+      for (const other of oiledThreads) {
+        if (other === cell || !isSamePlace(other.place, cell.place) || !isKin(other.thing.name, cell.thing.name)) continue;
+        const before = (other.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq < moment.seq);
+        const oiled = before.findLast((it) => isLubricated(it) || isCleaned(it) || (it.verb === "fit" && it.isNew));
+        if (oiled === undefined || !isLubricated(oiled)) continue;
+        const own = cell.history.filter((it) => it.phase === "done" && it.seq < moment.seq);
+        const then = own.findLast((it) => it.seq < oiled.seq)?.after ?? own[0]?.before;
+        const isReached = then?.tight !== true || own.some((it) => it.seq > oiled.seq && (it.verb === "undo" || it.verb === "slacken"));
+        if (isReached && !own.some((it) => it.seq > oiled.seq && isCleaned(it))) return oiled;
+      }
+      return undefined;
+    }
     const wet = told.filter(({ thing }) => thing.torque?.condition === "oiled");
     const wetLeft = new Map(wet.map((cell) => [cell, leftAt(cell)]));
     /** The nut was cleaned, and its bolt or stud may have had the oil. */
     const isDry = ({ thing }: FastenerCell, moment: FastenerMoment, cleaned: FastenerMoment | undefined) =>
-      cleaned !== undefined &&
-      !oil.some(({ name, seq }) => seq > cleaned.seq && seq < moment.seq && (thing.name.startsWith(name) || name.startsWith(thing.name)));
+      cleaned !== undefined && !oil.some(({ name, seq }) => seq > cleaned.seq && seq < moment.seq && isKin(thing.name, name));
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
       wet,
       (it, one, index) => wetLeft.get(one) === index && isDry(one, it, cleanedBefore(one, index)),
@@ -110,6 +128,14 @@ function isPulledFurther(before: readonly FastenerMoment[], then: FastenerMoment
   return pulled.to === undefined || (pulled.to.unit.dimension === then.to.unit.dimension && pulled.to.value.compare(then.to.value) < 0);
 }
 
-function isCleaned({ verb, action }: FastenerMoment): boolean {
+/** What a nut goes on. A hub that is greased is no thread of its nut. */
+const threaded = /\b(stud|bolt|(set|cap)?screw)s?\b/i;
+
+/** A nut and its stud: `head-stud` and `head-stud-nut`. */
+function isKin(name: string, other: string): boolean {
+  return name.startsWith(other) || other.startsWith(name);
+}
+
+function isCleaned({ verb, action }: FastenerMoment | PartMoment): boolean {
   return action?.verb === "clean" || (verb === "repair" && /\b(degreas|clean|wash|dried|spirit)/i.test(action?.text?.value ?? ""));
 }

@@ -161,9 +161,16 @@ function stagesOfSome(cell: FastenerCell, wanted: Wanted, run: readonly Fastener
 
 const none: readonly never[] = [];
 
-/** Undone or slackened since, and pulled up by its stages. */
+/** Undone or slackened since, and pulled up by its stages, every one of those that this line left. */
 function stagedSince(cell: FastenerCell, it: FastenerMoment): Cure | undefined {
-  const index = cell.history.findIndex((next, i) => next.seq > it.seq && next.verb === "tighten" && isRight(cell, next) && skippedAt(cell, i).length === 0);
+  const index = cell.history.findIndex(
+    (next, i) =>
+      next.seq > it.seq &&
+      next.verb === "tighten" &&
+      isRight(cell, next) &&
+      skippedAt(cell, i).length === 0 &&
+      !next.after.lots.some((lot) => lot.tightenedAt === it.seq),
+  );
   const next = cell.history[index];
   return next === undefined ? undefined : { moment: next, planned: next.phase === "planned" && it.phase === "done" };
 }
