@@ -41,24 +41,30 @@ export const meant = anyOf(
     raw`like (?:it|they|a \w+) should / to (?:plan|order|spec\w*) / as \w+(?:ed|n) (?:to|by|for)`,
   ],
   [
-    raw`\bas (?:it|they|you|\w+s|\w+s? \w+s|a \w+|all \w+) (?:must|should|do|does|ought|are|is|has|have|will|can)\b(?! not)`,
+    raw`\bas (?:it|they|you|\w+s|\w+s? \w+s|a \w+|all (?:\w+ )?\w+) (?:must|should|do|does|ought|are|is|has|have|will|can)\b(?! not)`,
     raw`\bhow .* (?:is|are|should be)$`,
     // “Ten out of ten.”
     raw`\b(\w+) out of \1\b`,
   ],
 );
 /** Over, or put right: further on in the text. */
-export const cured = anyOf([
-  raw`gone / went(?: away)? / vanished / disappeared / clear(?:ed|s)?(?: up| away)? / cured / stopped / ceased / ended / scraped (?:in|out) / lapped(?: in)?`,
-  raw`filed / eased / freed / free (?:now|after|since) / fad(?:ed|es) away / died (?:away|down) / wore off / worn off / put right / sorted(?: out)? / fixed`,
-  raw`mended`,
-  raw`(?<!to be |to |needs |wants )(?:re-?(?:set|packed|newed|placed|tightened|adjusted|torqued|bled|seated|shimmed|made|tested|tried|done)|adjusted|nipped(?: up)?|tightened|backed off|changed|wiped|bled|shimmed|straightened|cleaned(?: out)?|trimmed|greased|oiled)`,
-  raw`settle[sd] / settling / repaired / insert / bedded / took up / taken up`,
-  raw`(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|tight|clean|held|holds|steady) (?:now|since|after\w*|again|ever)`,
-  raw`(?:since|after(?: that)?|now|thereafter|then|next \w+) (?:it )?(?:is |was |ran |runs |held |holds )?(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|held|holds|steady)`,
-  raw`new (?:one|washer|bulb|seal|gasket) (?:in|on|fitted) / (?:is|was|does|did|has|have)(?:n't| not) (?:now|any ?more|since) / second (?:try|time|go)`,
-  raw`thermostat / is no more / history / for good / has left us / (?:stays?|holds?) (?:in|on|put) (?:now|since) / now (?:an?|one|two|three|four|half|\d+) / slackened / (?:fitted|put) (?:it|one|new|another|back) / (?:trial|run|try|go) two / (?:is|was|found|:|,) sound / even(?:ly)? / flushed`,
-]);
+export const cured = anyOf(
+  [
+    raw`gone / went(?: away)? / vanished / disappeared / clear(?:ed|s)?(?: up| away)? / cured / stopped / ceased / ended / scraped (?:in|out) / lapped(?: in)?`,
+    raw`filed / eased / freed / free (?:now|after|since) / fad(?:ed|es) away / died (?:away|down) / wore off / worn off / put right / sorted(?: out)? / fixed`,
+    raw`mended`,
+    raw`(?<!to be |to |needs |wants )(?:re-?(?:set|packed|newed|placed|tightened|adjusted|torqued|bled|seated|shimmed|made|tested|tried|done)|adjusted|nipped(?: up)?|tightened|backed off|changed|wiped|bled|shimmed|straightened|cleaned(?: out)?|trimmed|greased|oiled)`,
+    raw`settle[sd] / settling / repaired / insert / bedded / took up / taken up`,
+    raw`(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|tight|clean|held|holds|steady) (?:now|since|after\w*|again|ever)`,
+    raw`(?:since|after(?: that)?|now|thereafter|then|next \w+) (?:it )?(?:is |was |ran |runs |held |holds )?(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|held|holds|steady)`,
+    raw`new (?:one|washer|bulb|seal|gasket) (?:in|on|fitted) / (?:is|was|does|did|has|have)(?:n't| not) (?:now|any ?more|since) / second (?:try|time|go)`,
+    raw`thermostat / is no more / history / for good / has left us / (?:stays?|holds?) (?:in|on|put) (?:now|since) / now (?:an?|one|two|three|four|half|\d+) / slackened / (?:fitted|put) (?:it|one|new|another|back) / (?:trial|run|try|go) two / (?:is|was|found|:|,) sound / even(?:ly)? / flushed`,
+  ],
+  [
+    // What a servo does to a pedal.
+    raw`^ (?:with|while) (?:the |her |its )?(?:engine|servo|vacuum)(?: (?:is|was))? (?:on|running|up|there)\b.*\b(?:hard|heavy|firm|solid|high)\b`,
+  ],
+);
 
 const intensity =
   "an?|the|some|fair|whisker|blue|black|burning|making|cracking|one|two|three|this|that|slight(?:ly)?|small|tiny|faint|light|loud|heavy|bad|nasty|soft|dull|deep|sharp|odd|strange|funny|distinct|definite|obvious|noticeable|audible|constant|regular|steady|rhythmic|occasional|intermittent|new|different|metallic|horrible|awful|terrible|big|huge|little|wee|bit|bits|lot|lots|touch|trace|traces|hint|trifle|of|still|quite|very|rather|too|much|more|many|few|excessive|considerable|worrying|ominous|rough|high|low|dry|wet|random|persistent|fresh|plain|clear|hefty|proper|real|certain|kind|sort";
@@ -66,7 +72,7 @@ const places =
   "left|right|near|nearside|near-side|off|offside|off-side|front|rear|back|top|bottom|upper|lower|inner|outer|drive|saw|fore|aft|port|starboard|side|hand|number|end|no";
 const machine =
   "oil|grease|water|fuel|air|brake|brakes|bearing|bearings|gear|gears|gearbox|box|belt|chain|shaft|wheel|wheels|steering|hub|hubs|axle|diff|engine|motor|gland|seal|pedal|lever|drum|drums|fork|clutch|pump|prop|propeller|rudder|tiller|pawl|hook|rope|bell|blade|arbor|arbour|spindle|pinion|bevel|crank|crosshead|piston|car|cage|lift|winch|hoist|tyre|rim|bush|pin|king-?pin|joint|head|steam|exhaust|tailboard|clapper|cog|cogs|stone|cap|union|flange|plug|pipe|hose|valve|cylinder|governor|ride|trailer|tractor|van|lorry|boat|mill";
-const lead = `(?:(?:there(?:'s| is| was| are| were)|here|has|have|had|got|gets?|with|shows?|showed|developed|develops|makes?|made|gives?|gave|heard?|hear|hears|felt|feels?|feel|noticed|notice|found|see|saw|seen|picked up|started|starts|I|we|it|she|he|you|can|could|seems?|${intensity}|${places}|${machine}|\\d+)\\s+)`;
+const lead = `(?:(?:there(?:'s| is| was| are| were)|here|then|and|has|have|had|got|gets?|with|shows?|showed|developed|develops|makes?|made|gives?|gave|heard?|hear|hears|felt|feels?|feel|noticed|notice|found|see|saw|seen|picked up|started|starts|I|we|it|she|he|you|can|could|seems?|${intensity}|${places}|${machine}|\\d+)\\s+)`;
 
 const told = `(?:^|\\b(?:with|has|have|had|got|gives|gave|makes|made|making|hear|heard|feel|felt|shows|showed|notice|noticed|there's|there is|developed) )`;
 const noise =
@@ -308,7 +314,7 @@ export const shapes: readonly Shape[] = [
     ways: [
       raw`\b(?:long|soft|spongy|low|sinking) pedal\b`,
       raw`\bpedal (?:\w+ )?(?:long|low|soft|spongy|down (?:slowly|to))\b`,
-      raw`\bpedal (?:\w+ )?(?:sinks|sank|drops|dropped|went (?:soft|long|down)|goes (?:soft|long|down)|creeps)\b`,
+      raw`\bpedal (?:\w+ )?(?:sinks|sank|drops|dropped|went (?:soft|long|down)|goes (?:soft|long|down)|creeps)\b(?!.*\band (?:stayed|stays|held|holds|stopped)\b)`,
       raw`\b(?:need(?:s|ed)?|takes?|took|had) (?:\w+ ){0,2}(?:two|three|several|a few|\d) (?:pumps|pushes|strokes|goes)\b`,
       raw`\blever (?:comes|came) (?:right )?(?:back )?to the bar\b`,
     ],
@@ -345,7 +351,7 @@ export const shapes: readonly Shape[] = [
       raw`\bhard on the (?:heel|toe|edge)\b`,
       raw`\boff the edge\b`,
       raw`\bone time in\b`,
-      raw`\b(?:once|twice) in (?:three|four|five|ten|six|two)\b`,
+      raw`\b(?:once|twice) in (?:three|four|five|ten|six|two)\b(?! (?:minutes|hours|days))`,
       raw`\btimes in ten\b`,
     ],
   },
@@ -571,7 +577,7 @@ export const shapes: readonly Shape[] = [
       raw`sank / sinks / slewed / slipped / slips / sunk / turned`,
     ],
     ways: [
-      raw`\b(?:sank|sinks|sunk|dropped(?! in)|drops(?! in)|crept|creeps|came down|slipped|slips|fell|rolled back|ran back|sagged|lowered itself)\b(?: \w+){0,2} (?:an?|half|one|two|three|four|\d+(?:\.\d+)?|some|several) ?(?:an? )?(?:inch(?:es)?|mm|cm|foot|feet|ft|turns?|tooth|teeth|notch(?:es)?|hand|bit|little|thou)\b(?! (?:and (?:was )?(?:held|gripped|took|caught|stopped)|as))`,
+      raw`\b(?:sank|sinks|sunk|dropped(?! in)|drops(?! in)|crept|creeps|came down|slipped|slips|fell|rolled back|ran back|sagged|lowered itself)\b(?: \w+){0,2} (?:an?|half|one|two|three|four|\d+(?:\.\d+)?|some|several) ?(?:an? )?(?:inch(?:es)?|mm|cm|foot|feet|ft|turns?|tooth|teeth|notch(?:es)?|hand|bit|little|thou)\b(?! (?:and (?:was )?(?:held|stayed|stopped|gripped|took|caught|stopped)|as))`,
       raw`\b(?:came|coming|comes|went) down (?:on its|by it|of it|on the|again)`,
       raw`\bcrept (?:down|off|back|out)\b`,
       raw`\b(?:moved|went down|slewed|turned|let go|opened|released) (?:by|of) (?:it|them)sel(?:f|ves)\b`,

@@ -19,7 +19,7 @@ const longest = /.{1,240}(?:\s|$)|.{240}/gsu;
 function partsOf(text: string): readonly string[] {
   return text
     .split(
-      /[,;:!?()–—]+|\.(?!\d)|\s-\s|\b(?:but|though|although|however|except(?: that| for)?|apart from|besides|shame(?: about)?|then|while|whereas|yet(?! to)|just the|only the)\b|\band (?=(?:an?|some|the|it|she|there|still|right|left|that|now|I|we|then)\b)/iu,
+      /[,;:!?()–—]+|\.(?!\d)|\s-\s|\s(?=then\b)|\b(?:but|though|although|however|except(?: that| for)?|apart from|besides|shame(?: about)?|while|whereas|yet(?! to)|just the|only the)\b|\band (?=(?:an?|some|the|it|she|there|still|right|left|that|now|I|we|then)\b)/iu,
     )
     .flatMap((it) => it.match(longest) ?? [])
     .map((it) => it.trim())

@@ -26,13 +26,17 @@ export function saysWhere(text: string): string | undefined {
 export function saysItWentBadly(text: string, title: string): string | undefined {
   const asked = signsIn(title);
   const clauses = clausesOf(text);
-  const bad = clauses.find((_, i) => {
+  const bad = clauses.find((it, i) => {
     const sign = wentBadlyIn(clauses, i);
-    return sign !== undefined && !asked.has(sign);
+    return sign !== undefined && !asked.has(sign) && !isIn(title, it);
   });
   if (bad !== undefined) return bad;
   const told = faultIn(text);
-  return told === undefined || title.toLowerCase().includes(told.toLowerCase()) || faultIn(title) !== undefined ? undefined : told;
+  return told === undefined || isIn(title, told) || faultIn(title) !== undefined ? undefined : told;
+}
+
+function isIn(title: string, words: string): boolean {
+  return title.toLowerCase().includes(words.toLowerCase());
 }
 
 /** As much of such words as a message has room for. */
@@ -167,7 +171,7 @@ const alsoBadly: readonly RegExp[] = [
   /\bbrakes? (grab(s|bed)?(?! the)|snatch(es|ed)?(?! on)|drag(s|ged)|binds?|stuck|sticks?|(locks?|locked|jammed) on$)(?![a-z])/i,
   /\bpedal (slowly )?(went|goes|sank|sinks|fell|falls) (slowly )?(to the (floor|boards?)|soft|spongy)\b|\b(spongy|soft) pedal\b|\bpedal (is |was |still |feels )?(spongy|soft)\b|\bpedal (is |was )?(still |too |very |rather |a (bit|little) )?(long|low)$|\b(had|have|has) to pump (it|them|the (brakes?|pedal))\b|\b(pedal|brakes?) (\w+ )*(needs?|needed|wants?|wanted|takes|took) (pumping|(two|three|four|several|a few|\d+) (pumps|pushes|strokes))\b/i,
   // What goes on or out of gear and was not asked to.
-  /\bbrakes? (came|come|comes|went|go|goes|stayed|stay|stays) on (by|of) (itself|themselves|its own|their own)\b|\bclutch (drags|dragged|judders|juddered|grabs|grabbed|snatches|snatched|chatters|chattered)\b|\b(gears?|reverse|bottom|first|second|third|fourth|top|high|low) (grates?|grated|crunch(es|ed)?)\b/i,
+  /\bbrakes? (came|come|comes|went|go|goes|stayed|stay|stays) on (by|of) (itself|themselves|its own|their own)\b(?! (when|as|if|once|on the) )|(?<!slip )\bclutch (drags|dragged|judders|juddered|grabs|grabbed|snatches|snatched|chatters|chattered)\b|\b(gears?|reverse|bottom|first|second|third|fourth|top|high|low) (grates?|grated|crunch(es|ed)?)\b/i,
   /(?<!\b(he|she|i|we|lad|boy|driver|passenger|dog) )\bjump(ed|s) out (on|under|with) (the )?(over-?run|load|drive|throttle|hills?|trailing|pull)\b|\b(slip(s|ped)|pop(s|ped)|drop(s|ped)|falls|fell|jump(s|ed)|kick(s|ed)|came) out of (gear|mesh|drive|reverse|bottom|low|high|first|second|third|fourth|top|four-?wheel drive)\b(?! (easily|freely|sweetly|cleanly|silently|without|as|when (asked|told|wanted)))/i,
   /\b(steering|wheels?|hubs?|shaft|lever|handle|it) (binds?|sticks|stuck|jams|jammed)\b(?! (fast )?(at|on|against) (its|the|each|either) stops?)/i,
   /\bonly (one|two|three|the (left|right|front|rear)) (\w+ )?(works?|worked|brakes|bites?|grips?)\b/i,
