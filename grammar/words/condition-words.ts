@@ -30,7 +30,7 @@ const rows = [
   { word: "swapped", of: solid, syntax: "swapped", says: "In each other's place." },
   { word: "dry", of: ["part"], syntax: "dry", says: "No lubricant." },
   { word: "blocked", of: ["part"], syntax: "blocked", says: "A passage is shut." },
-  { word: "contaminated", of: ["part"], syntax: 'contaminated "with what"', says: "Something is on it or in it.", behind: "text-needed" },
+  { word: "contaminated", of: ["part", "fluid"], syntax: 'contaminated "with what"', says: "Something is on it or in it.", behind: "text-needed" },
   { word: "leaking", of: ["part"], syntax: "leaking", says: "Lets something out." },
   { word: "loose", of: solid, syntax: "loose", says: "Not tight." },
   {

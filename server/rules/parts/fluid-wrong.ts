@@ -1,4 +1,4 @@
-// A fluid found milky, low, missing or wrong, and nothing done about it.
+// A fluid found milky, contaminated, low, missing or wrong, and nothing done about it.
 import type { ConditionKind } from "../../../grammar/tree.ts";
 import { refilledSince } from "../../story/put-right.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
@@ -11,7 +11,7 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "warning; hint when cured",
   safety: false,
-  title: "A fluid found `milky`, `low`, `missing` or `wrong`, and nothing done about it",
+  title: "A fluid found `milky`, `contaminated`, `low`, `missing` or `wrong`, and nothing done about it",
   why: "Milky oil has water in it, low oil went somewhere, and the wrong oil eats seals or bronze. Change it and find out why.",
   wrong: `fluid oil "Axle oil"
 finding oil
@@ -51,4 +51,4 @@ finding oil
   },
 };
 
-const asks: ReadonlySet<ConditionKind> = new Set(["milky", "low", "missing", "wrong"]);
+const asks: ReadonlySet<ConditionKind> = new Set(["milky", "contaminated", "low", "missing", "wrong"]);
