@@ -15,6 +15,7 @@ export interface Caution {
     | "asbestos"
     | "gaskets"
     | "fuel"
+    | "jet"
     | "hot"
     | "brake-fluid"
     | "oil"
@@ -85,6 +86,12 @@ export const cautions: readonly Caution[] = [
     words:
       "Petrol vapour is heavier than air, lies in pits and bilges and lights from a spark. Drain fuel outdoors into a closed metal can; no flame, no lead lamp, battery off first; look for leaks before it is started.",
     source: "UK HSE INDG331, Safe use of petrol in garages; wording from memory",
+  },
+  {
+    about: "jet",
+    words:
+      "A jet of diesel or hydraulic oil goes through skin and gloves: let the pressure off before a union is slackened, never feel for a leak by hand, keep away from an injector on test. Whoever is hit goes to hospital at once, however small it looks.",
+    source: "common practice of fuel injection and hydraulics; UK HSE on injection injuries; wording from memory",
   },
   {
     about: "hot",

@@ -58,6 +58,17 @@ describe("what a job calls for", () => {
     expect(fluid("Coolant")).toEqual(["hot"]);
     expect(fluid("Gear oil")).toEqual(["oil"]);
   });
+  test("diesel comes at a pressure that goes through skin, petrol as a vapour; a boiler's injector is neither", () => {
+    const injector = (machine: string) => about(job(machine, 'part injector "Injector"\n', "remove injector"));
+    expect(injector("marine diesel")).toEqual(["jet"]);
+    expect(injector("petrol engine")).toEqual(["fuel"]);
+    expect(injector("steam engine, 1911")).toEqual([]);
+    const tank = (machine: string, title: string) => about(job(machine, `part tank "Tank"\nfluid f "${title}"\n  in tank\n`, "drain f"));
+    expect(tank("tractor", "Diesel")).toEqual(["jet"]);
+    expect(tank("diesel tractor", "Fuel")).toEqual(["jet"]);
+    expect(tank("diesel tractor, petrol starting engine", "Petrol")).toEqual(["fuel"]);
+    expect(tank("tractor", "Fuel")).toEqual(["fuel"]);
+  });
   test("a spring washer is no spring", () => expect(about(job("lathe", 'part w "Spring washer"\n', "remove w"))).toEqual([]));
   test("a starter battery is no mains", () =>
     expect(about(job("boat", 'hazard battery "Starter battery"\n  safe before cover\npart cover "Cover"\n', 'safe battery "lead off"'))).toEqual([]));

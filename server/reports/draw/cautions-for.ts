@@ -13,6 +13,11 @@ export function cautionsFor(story: Story): Caution[] {
   const about = new Set<Caution["about"]>();
   const { job } = story;
   const kind = kindOf(job);
+  const machine = wordsOfMachine(job);
+  const isDiesel = /diesel|compression.?ignition/iu.test(machine);
+  // Of a steam engine an injector is what feeds the boiler.
+  const fuels = /steam|boiler/iu.test(machine) ? /\b(fuel|petrol|lift pump)\b/iu : /\b(carburett?or|fuel|petrol|lift pump|injector|float chamber)\b/iu;
+  const fuelled = (words: string) => about.add(/diesel/iu.test(words) || (isDiesel && !/petrol|vapour|carburett?or/iu.test(words)) ? "jet" : "fuel");
   supportCautions(story, kind, about);
   for (const cell of [...story.parts, ...story.fasteners]) {
     if (cell.history.length === 0) continue;
@@ -30,7 +35,7 @@ export function cautionsFor(story: Story): Caution[] {
     if (kind.driven && /guard|belt|pulley|spindle|chuck|gear|shaft|clutch/iu.test(words)) about.add("rotating");
     if (/spring(?![ -]?(?:washer|steel|pin))/iu.test(words)) about.add("spring").add("eyes");
     if (thing.kind === "part" && thing.material === "white-metal") about.add("heat");
-    if (/\b(carburett?or|fuel|petrol|lift pump|injector|float chamber)\b/iu.test(words)) about.add("fuel");
+    if (fuels.test(words)) fuelled(words);
     if (/radiator|thermostat|exhaust|steam|boiler/iu.test(words)) about.add("hot");
     const locking = thing.kind === "fastener" ? thing.locking?.locking.kind : undefined;
     if (locking === "split pin" || locking === "tab washer" || locking === "lock wire") about.add("single-use");
@@ -40,7 +45,7 @@ export function cautionsFor(story: Story): Caution[] {
     if (cell.history.length === 0) continue;
     const words = `${cell.thing.name} ${cell.thing.title ?? ""}`;
     if (/brake|clutch fluid|hydraulic fluid|\bdot ?[345]/iu.test(words)) about.add("brake-fluid");
-    else if (/fuel|petrol|diesel|paraffin|kerosene|two-?stroke/iu.test(words)) about.add("fuel");
+    else if (/fuel|petrol|diesel|paraffin|kerosene|two-?stroke/iu.test(words)) fuelled(words);
     else if (/coolant|water|antifreeze/iu.test(words)) about.add("hot");
     else if (/oil|grease|fluid/iu.test(words)) about.add("oil");
   }
@@ -49,7 +54,7 @@ export function cautionsFor(story: Story): Caution[] {
     const words = `${thing.name} ${thing.title ?? ""}`;
     if (/spring/iu.test(words)) about.add("spring");
     if (electric.test(words)) about.add("mains");
-    if (/fuel|petrol|vapour/iu.test(words)) about.add("fuel");
+    if (/fuel|petrol|vapour|inject|diesel/iu.test(words)) fuelled(words);
     if (/\bhot\b|heat|steam|coolant|boil/iu.test(words)) about.add("hot");
     if (/belt|running|rotat|turning|line ?shaft|flywheel/iu.test(words)) about.add("rotating");
   }
@@ -62,6 +67,11 @@ export function cautionsFor(story: Story): Caution[] {
     }
   }
   return [...ownCautions(story), ...cautions.filter((it) => about.has(it.about))];
+}
+
+function wordsOfMachine({ sheet }: Job): string {
+  const named = (sheet?.details ?? []).flatMap((it) => (it.kind === "machine" ? [it.text?.value ?? ""] : []));
+  return [sheet?.title?.value ?? "", ...named].join(" ");
 }
 
 const electric = /mains|electric|isolator|three-?phase|single-?phase|\bvolt|\b(?:230|240|400|415) ?v\b/iu;
