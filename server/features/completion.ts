@@ -284,7 +284,8 @@ function isSaidOf(job: Job, at: LineAt | undefined, word: string): boolean {
 /** Behind the size of a thread, `7/16` or `7/16-20`: the families that have it. */
 function familiesOf(size: string): Offer[] {
   if (size === "" || /[\s"]/.test(size)) return [];
-  families ??= [...new Set(allThreads().flatMap((it) => / (\S+)$/.exec(it)?.[1] ?? []))];
+  // A pipe thread stands in the tables by its ISO name, with G before its size.
+  families ??= [...new Set([...allThreads().flatMap((it) => / (\S+)$/.exec(it)?.[1] ?? []), "BSP"])];
   return families.filter((it) => threadOf(`${size} ${it}`) !== undefined).map((label) => ({ label, sort: "word", rank: 0 }));
 }
 let families: readonly string[] | undefined;

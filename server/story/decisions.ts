@@ -97,20 +97,15 @@ export const findingsOf = memo((story: Story): ReadonlyMap<string, readonly Foun
  */
 export function discardedAt(story: Story, cell: PartCell | FastenerCell): number {
   if (cell.thing.critical) return 0;
-  const here = (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.decision !== undefined && it.places.includes(cell.place));
-  return here.reduce(
-    (sum, it, i) => (isDiscard(it) && !here.slice(i + 1).some((later) => takesBack(later, it, cell.total)) ? sum + discardedBy(story, cell, it) : sum),
-    0,
-  );
-}
-
-function isDiscard({ decision }: Found): boolean {
-  return decision?.detail.decision === "discard";
-}
-
-/** Decided otherwise of the same pieces: of all, or of more than there are beside those. */
-function takesBack(later: Found, found: Found, total: number): boolean {
-  return !isDiscard(later) && (later.count === undefined || found.count === undefined || later.count + found.count > total);
+  let count = 0;
+  // From the last: what is decided otherwise later, of all or of more than there are beside those, takes a discard back. The most that any of it speaks of.
+  let most: number | undefined;
+  for (const found of (findingsOf(story).get(cell.thing.name) ?? []).toReversed()) {
+    if (found.decision === undefined || !found.places.includes(cell.place)) continue;
+    if (found.decision.detail.decision !== "discard") most = Math.max(most ?? 0, found.count ?? Number.POSITIVE_INFINITY);
+    else if (most === undefined || (found.count !== undefined && most + found.count <= cell.total)) count += discardedBy(story, cell, found);
+  }
+  return count;
 }
 
 /** A number without a place is one for all of them: what is lacking at the others is of it. */

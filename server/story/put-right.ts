@@ -1,5 +1,6 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
+import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
@@ -270,6 +271,14 @@ function anyWork(): boolean {
   return true;
 }
 
+/** Whoever had it outside since a day cleared it, by the words of the work. */
+export function isClearedOutside(story: Story, cell: PartCell, day: string | undefined): boolean {
+  return backFromWork(story, cell, day, (work) => clears.test(work));
+}
+
+const clears =
+  /\b(re-?cor(e|ed|ing)|new core|clean(ed|ing)?|rodded|rod out|flush(ed)?|boil(ed)?( out)?|blown? (out|through)|blow (out|through)|clear(ed)?|unblock(ed)?|drill(ed)?|wash(ed)?|strip(ped)?|re-?build|rebuilt|overhaul(ed)?|recondition(ed)?)\b/iu;
+
 /** Of its words: it may have mended the metal. */
 export function mayMend(work: string): boolean {
   return !mendsNothing(work);
@@ -315,8 +324,7 @@ const byMachine = /\b(re-?)?(ground|grind|turn|skim|machin|mill)/iu;
 
 /** The words of what was done since, here and outside, that may have mended the metal. */
 function worksOn(story: Story, cell: PartCell | FastenerCell, found: Found): string[] {
-  const history = cell.history as readonly (PartMoment | FastenerMoment)[];
-  const here = history.flatMap((it) => (it.phase === "done" && it.verb === "repair" && it.seq > found.seq ? [it.action?.text?.value ?? ""] : []));
+  const here = repairsOf(cell).flatMap((it) => (it.seq > found.seq ? [it.action?.text?.value ?? ""] : []));
   const back = (ordersOf(story.job).work.get(cell.thing.name) ?? []).flatMap(({ detail, status }) =>
     status?.status === "received" && isAt(detail, cell.place) && (found.day === undefined || status.date === undefined || status.date.text >= found.day)
       ? [detail.text?.value ?? ""]
@@ -324,6 +332,11 @@ function worksOn(story: Story, cell: PartCell | FastenerCell, found: Found): str
   );
   return [...here, ...back].filter(mayMend);
 }
+
+/** Once for each cell: of one that was found a thousand times it is asked as often. */
+const repairsOf = memo((cell: PartCell | FastenerCell) =>
+  (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.verb === "repair"),
+);
 
 /**
  * A part or fastener that failed is put right when it was renewed, or when it was repaired or came back from work and,
@@ -357,17 +370,30 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
 export function crackNotThere(story: Story, cell: PartCell | FastenerCell, found: Found): Found | undefined {
   if (!found.conditions.some(({ condition }) => condition.kind === "cracked")) return undefined;
   if (found.conditions.some(({ condition }) => condition.kind !== "cracked" && ofMetal.has(condition.kind))) return undefined;
-  return (findingsOf(story).get(cell.thing.name) ?? []).find(
+  return (crackFree(story).get(cell.thing.name) ?? []).find(
     (it) =>
       it.seq > found.seq &&
       it.places.includes(cell.place) &&
       (found.day === undefined || it.day === undefined || it.day >= found.day) &&
-      (it.count === undefined || cell.total === 1) &&
-      it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
-      it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean") &&
-      wordsUnder(it).some(showsNoCrack),
+      (it.count === undefined || cell.total === 1),
   );
 }
+
+/** The findings of each name that call it serviceable and say that no crack showed. */
+const crackFree = memo(
+  (story: Story): ReadonlyMap<string, readonly Found[]> =>
+    new Map(
+      [...findingsOf(story)].map(([name, all]) => [
+        name,
+        all.filter(
+          (it) =>
+            it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
+            it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean") &&
+            wordsUnder(it).some(showsNoCrack),
+        ),
+      ]),
+    ),
+);
 
 /** Behind its conditions, and under it. */
 function wordsUnder({ conditions, entry }: Found): string[] {

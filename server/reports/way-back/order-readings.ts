@@ -1,6 +1,6 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { fluidsAsRead, headOf, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
+import { fluidsAsRead, headOf, isTriedTogether, isWorking, subjectOf, isSeenRunning } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
@@ -61,7 +61,7 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
 
   /** What is of the whole, or seen as it runs, comes when the whole is there and filled. */
   function behindTheRest(read: ToRead, final: ReadDeed): void {
-    if (isOfNothing(read)) whenTogether(read, final);
+    if (isOfNothing(read) || (read.thing.kind === "check" && isSeenRunning(read.thing))) whenTogether(read, final);
     if (isOfTheWhole(read))
       for (const { thing } of work)
         if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));

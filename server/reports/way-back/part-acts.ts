@@ -1,7 +1,7 @@
 // What must still be done to a part at each of its places: mended, its weight taken, fitted, new where it must be.
 // Invariant: what waits for a decision, an answer or somebody's hands is a blank, never the old one.
 import { isSamePlace } from "../../model/same-place.ts";
-import { isLubricated } from "../../story/put-right.ts";
+import { isClearedOutside, isLubricated } from "../../story/put-right.ts";
 import { discardedAt } from "../../story/decisions.ts";
 import type { Part } from "../../model/things.ts";
 import { awayAt } from "../../story/away.ts";
@@ -82,7 +82,7 @@ function notAsItWas(story: Story, { thing, place }: PartCell): string | undefine
 /** Found blocked, and neither cleaned, mended nor renewed since, nor planned to be. */
 function isBlocked(story: Story, cell: PartCell): boolean {
   const found = findingsAt(story, cell).findLast((it) => it.conditions.some(({ condition }) => condition.kind === "blocked"));
-  if (found === undefined || mendFor(story, cell) !== undefined) return false;
+  if (found === undefined || mendFor(story, cell) !== undefined || isClearedOutside(story, cell, found.day)) return false;
   return !cell.history.some((it) => it.seq > found.seq && (it.action?.verb === "clean" || it.verb === "repair" || (it.verb === "fit" && it.isNew)));
 }
 

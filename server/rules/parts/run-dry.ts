@@ -7,7 +7,7 @@ import { memo } from "../../model/memo.ts";
 import { headOf, isLooseRing, wordsOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
-import { type Cure, backFromWork, isLubricated, refittedSince } from "../../story/put-right.ts";
+import { isClearedOutside, isLubricated, refittedSince, type Cure } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { isElsewhere, sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";
@@ -87,7 +87,7 @@ finding bush
       }
       const fresh = cell.history.find((it) => it.seq > seq && it.verb === "fit" && it.isNew);
       // Whoever had it outside cleared it, by the words of the work.
-      if (fresh === undefined && kind === "blocked" && backFromWork(story, cell, day, (work) => clears.test(work))) return refittedSince(cell, seq);
+      if (fresh === undefined && kind === "blocked" && isClearedOutside(story, cell, day)) return refittedSince(cell, seq);
       return fresh === undefined ? undefined : { moment: fresh, planned: fresh.phase === "planned" };
     }
 
@@ -183,8 +183,6 @@ function hasLostIts(cell: PartCell): boolean {
   return cell.history.some((it) => it.phase === "done" && (it.action?.verb === "clean" || (it.verb === "fit" && it.isNew)));
 }
 
-const clears =
-  /\b(re-?cor(e|ed|ing)|new core|clean(ed|ing)?|rodded|rod out|flush(ed)?|boil(ed)?( out)?|blown? (out|through)|blow (out|through)|clear(ed)?|unblock(ed)?|drill(ed)?|wash(ed)?|strip(ped)?|re-?build|rebuilt|overhaul(ed)?|recondition(ed)?)\b/iu;
 const oiling = /(^|[^\p{L}])(re)?(greas|oil|lubric|pack|soak|graphit|tallow|nippl)/iu;
 
 /** By the words for what rolls or turns and lives by its grease. What only holds or covers it is no bearing, and one of rubber, nylon or wood has water or nothing. */
