@@ -178,7 +178,9 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
   const thing = "limit" in it ? it.limit : it.check;
   const opened = openedOn(story);
   if (opened !== undefined && day < opened) return { what: `the sheet was opened on ${opened}` };
-  const later = (was: Moment) => was.phase === "done" && was.seq < it.seq && was.day !== undefined && was.day > day;
+  // Its own day is the sheet's, and the step above it says another: it was read on that evening, or later.
+  const isUndated = it.entry.date === undefined;
+  const later = (was: Moment) => was.phase === "done" && was.seq < it.seq && was.day !== undefined && was.day > day && !(isUndated && saysItsDay(was));
   const here = (place: string) => isSamePlace(place, it.place);
   for (const name of thing.of) {
     const all = story.cells(name.text).filter((cell): cell is PartCell | FastenerCell => cell.kind === "part" || cell.kind === "fastener");
@@ -219,6 +221,10 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
   const found = "limit" in it ? readingsOn(story, thing.name).find((was) => was.stage === "found" && was.place === it.place && later(was)) : undefined;
   if (found !== undefined) return { what: `it was found so on ${found.day ?? ""}`, moment: found };
   return undefined;
+}
+
+function saysItsDay({ visit }: Moment): boolean {
+  return visit?.entry.details.some((it) => it.kind === "done" && it.date !== undefined) === true;
 }
 
 /** Tested for cracks by the house that sent it, as its certificate says: before it came, and it was that one. */
