@@ -512,7 +512,7 @@ export const shapes: readonly Shape[] = [
     by: [raw`charge / dropped / drops / falls / fell / level / lost / needle / pressure / vacuum`],
     ways: [
       raw`\b(?:pressure|vacuum|charge|needle)\b(?: (?!no|blown|not)\w+){0,2} (?:low|down(?! (?:to|from))|gone|zero|nil|flickers|flickering|fluctuat\w+|unsteady|sagging|leaking)\b`,
-      raw`\b(?:pressure|vacuum)\b.*\b(?:fell|falls|falling|drops|dropped|dropping|drop|went|goes|slowly|sinks|sinking|dies|died) ?(?:off|away|down|right|slow\w*|overnight)?(?=$| (?:to (?:nothing|zero|nil|almost|next)|when|hot|at|below|under|slow\w*|overnight)\b)`,
+      raw`\b(?:pressure|vacuum)\b.*\b(?:fell|falls|falling|drops|dropped|dropping|drop|went|goes|slowly|sinks|sinking|dies|died) ?(?:off|away|down|right|slow\w*|overnight)?(?=$| (?:to (?:nothing|zero|nil|almost|next)|when|as soon|hot|at|below|under|slow\w*|overnight)\b)`,
       raw`\b(?:gauge|fluid|level|pressure|it) (?:dropped|fell|drops|falls) (?:from .* (?:in|with)|(?:a|half|quarter|\w+) (?:\w+ )?(?:inch|pint|litre|bar|psi))\b`,
       raw`\blost (?:\d+|a|half|some|most|all|about|its|two|three)\b.*\b(?:oil|pressure|fluid|coolant|water|air|bar|psi|lb|prime|drive|vacuum|pint|litre)\b`,
     ],
