@@ -4,7 +4,7 @@ type Lines = readonly string[];
 
 /** By what they do. Each leaves a line alone that it can't take apart without a doubt. */
 export const rewordings: Readonly<Record<string, (lines: Lines) => string[]>> = {
-  "one first, then the others": (lines) => lines.flatMap((line) => oneFirst(line, shimsOf(lines))),
+  "one first, then the others": (lines) => lines.flatMap((line) => oneFirst(line, shimsOf(lines), atPlaces(lines))),
   "a name a line": (lines) =>
     lines.flatMap((line) => {
       const [, indent = "", verb = "", names, rest = ""] =
@@ -49,16 +49,23 @@ export const rewordings: Readonly<Record<string, (lines: Lines) => string[]>> = 
   "without notes": (lines) => lines.filter((line) => !/^\s+note\b/.test(line)),
 };
 
-function oneFirst(line: string, shims: ReadonlySet<string>): string[] {
+function oneFirst(line: string, shims: ReadonlySet<string>, each: ReadonlySet<string>): string[] {
   const [, indent = "", verb = "", name = "", count = "", rest = ""] =
     /^(\s+)(fit|remove|undo|slacken|tighten|lock) ([a-z0-9-]+) (\d+)((?: [^"#]*)?)$/.exec(line) ?? [];
   // A pack of shims comes off as one, wherever it is declared, and a list goes on behind its first name.
   if (Number(count) < 2 || shims.has(name) || /shims?$/.test(name) || (rest.includes(",") && !/\bto\b/.test(rest))) return [line];
+  // “Undo nut 8” of two at each of four places is all of them, and one is one at each.
+  if (each.has(name) && !/^ [a-z]/.test(rest.replace(/^ (to|by|new)\b.*/, ""))) return [line];
   return [`${indent}${verb} ${name} 1${rest}`, `${indent}${verb} ${name} ${Number(count) - 1}${rest}`];
 }
 
 function shimsOf(lines: Lines): ReadonlySet<string> {
   return new Set(lines.flatMap((line) => /^shims ([a-z0-9-]+)/.exec(line)?.[1] ?? []));
+}
+
+function atPlaces(lines: Lines): ReadonlySet<string> {
+  const named = entriesOf(lines).filter((entry) => entry.some((line) => /^\s+each /.test(line)));
+  return new Set(named.flatMap((entry) => /^(?:part|fastener) ([a-z0-9-]+)/.exec(entry[0] ?? "")?.[1] ?? []));
 }
 
 function placesOf(lines: Lines): ReadonlySet<string> {

@@ -48,7 +48,7 @@ step refit "Drum back"
               it.phase === "done" &&
               (it.action?.verb === "clean" ||
                 (it.verb === "fit" &&
-                  ((it.isNew && !isOfNewOne(moments[i] as PartMoment, it)) || backFromWork(context.story, one, moments[i]?.day, isCleaning))) ||
+                  ((it.isNew && !isOfNewOne(one, moments[i] as PartMoment, it)) || backFromWork(context.story, one, moments[i]?.day, isCleaning))) ||
                 (it.verb === "repair" && isCleaning(it.action?.text?.value ?? ""))),
           );
           return since === undefined ? undefined : { moment: since, planned: false };
@@ -59,9 +59,9 @@ step refit "Drum back"
   },
 };
 
-/** Greased while the old one was off, and a new one fitted in the same step: whoever writes that greased the new one. */
-function isOfNewOne(greased: PartMoment, fit: PartMoment): boolean {
-  return greased.before.on === 0 && greased.where.entry === fit.where.entry;
+/** Greased while the old one was off, and then a new one fitted: whoever writes that greased the new one, unless something was found of the old one between. */
+function isOfNewOne(cell: PartCell, greased: PartMoment, fit: PartMoment): boolean {
+  return greased.before.on === 0 && !cell.history.some((it) => it.verb === "found" && it.seq > greased.seq && it.seq < fit.seq);
 }
 
 /** By its name or its title, where that ends in it: a lever, a key or a cover of a brake is oiled. What runs in oil, or is of white metal, leather or cork, wants it. */
