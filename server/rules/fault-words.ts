@@ -32,7 +32,7 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
   const isPast = longAgo.test(part) || atFirst.test(part) || (rest !== "" && ofTheFirst.test(part));
   if (isPast || meant.test(part) || after.slice(0, 3).some((it) => meant.test(it))) return false;
   const small = part.toLowerCase();
-  return kinds.some(({ by, sign, evenDenied }) => {
+  return kinds().some(({ by, sign, evenDenied }) => {
     if ((isDenied && !evenDenied) || !by.some((it) => small.includes(it))) return false;
     const found = sign().exec(part);
     if (found === null || past.test(part.slice(0, found.index)) || (clicking.test(found[0]) && clicks.test(part))) return false;
@@ -44,11 +44,14 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
 const deniedNext = /^((none|nil|zero)\b|(no|nothing|never|neither)( (seen|heard|felt|found|at all|any ?more|now|of it))?$)/i;
 const ofTheFirst = /\bfirst (few|two|three|time|stop|mile|minute|hour|try|trial|run|attempt|go|outing)/i;
 
-const kinds = shapes.map(({ by, ways, evenDenied }) => ({
-  by: by.flatMap((row) => row.split(" / ")),
-  sign: once(() => new RegExp(ways.join("|"), "i")),
-  evenDenied: evenDenied === true,
-}));
+/** Most sheets have no such words, and a start waits for none of it. */
+const kinds = once(() =>
+  shapes.map(({ by, ways, evenDenied }) => ({
+    by: by.flatMap((row) => row.split(" / ")),
+    sign: once(() => new RegExp(ways.join("|"), "i")),
+    evenDenied: evenDenied === true,
+  })),
+);
 
 /** “End float 22 thou, limit is 12”: of what is the worse the more there is of it, by the words themselves. */
 function isOverItsLimit(part: string, next: string): boolean {

@@ -78,12 +78,10 @@ const electric = /mains|electric|isolator|three-?phase|single-?phase|\bvolt|\b(?
 
 /** The kind of machine that a job is on, by what its sheet calls it. */
 export function kindOf(job: Job): KindOfMachine {
-  const names: string[] = [job.sheet?.title?.value ?? ""];
-  for (const detail of job.sheet?.details ?? []) if (detail.kind === "machine") names.push(detail.text?.value ?? "");
   const parts: string[] = [];
   for (const thing of job.things.values())
     if (!thing.implied && (thing.kind === "part" || thing.kind === "fastener")) parts.push(thing.title ?? thing.name, thing.criticalWhat ?? "");
-  return kindOfMachine(names.join(" "), parts.join("\n"));
+  return kindOfMachine(wordsOfMachine(job), parts.join("\n"));
 }
 
 function supportCautions(story: Story, kind: KindOfMachine, about: Set<Caution["about"]>): void {

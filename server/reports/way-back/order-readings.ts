@@ -1,6 +1,6 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { fluidsAsRead, headOf, isTriedTogether, isWorking, subjectOf, isSeenRunning } from "../../model/read-with.ts";
+import { fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";

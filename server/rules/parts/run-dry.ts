@@ -7,7 +7,7 @@ import { memo } from "../../model/memo.ts";
 import { headOf, isLooseRing, wordsOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
-import { isClearedOutside, isLubricated, refittedSince, type Cure } from "../../story/put-right.ts";
+import { type Cure, isClearedOutside, isLubricated, refittedSince } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { isElsewhere, sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";

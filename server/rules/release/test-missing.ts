@@ -38,14 +38,16 @@ release by "A. Moor" 2026-05-10
     const release = story.release;
     if (release === undefined) return;
     const tests = release.entry.details.filter((it) => it.kind === "test").filter((it) => it.text !== undefined);
-    for (const test of tests)
-      if (saidBy(test).isNoTest)
-        report({
-          where: { ...release.where, row: test.row, at: test.text?.at ?? test.keyword },
-          severity: "warning",
-          open: true,
-          message: saidBy(test).message,
-        });
+    for (const test of tests) {
+      const { fault } = saidBy(test);
+      if (fault === undefined) continue;
+      report({
+        where: { ...release.where, row: test.row, at: test.text?.at ?? test.keyword },
+        severity: "warning",
+        open: true,
+        message: fault,
+      });
+    }
     if (tests.some((it) => !saidBy(it).isOnlyALook)) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const touched = [...story.parts, ...story.fasteners].filter((cell) => {
@@ -73,7 +75,7 @@ release by "A. Moor" 2026-05-10
 /** Words are taken apart once for as long as the line stands: that takes longer than all else that is asked of it. */
 const saidBy = memo(({ text }: { readonly text?: { readonly value: string } }) => {
   const said = text?.value ?? "";
-  return { isNoTest: isNoTest(said), isOnlyALook: isOnlyALook(said), message: saysSo(said) };
+  return { fault: isNoTest(said) ? saysSo(said) : undefined, isOnlyALook: isOnlyALook(said) };
 });
 
 /** With the words that say so. */

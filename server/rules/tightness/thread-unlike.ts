@@ -62,10 +62,7 @@ offer stud-nut from alder
       );
     }
     // New ones at a place of one hand, and all that is offered is of the other.
-    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
-      story.fasteners,
-      (it, { thing, place, unsure }) => !unsure && it.verb === "fit" && it.isNew && it.phase === "done" && boughtOfOtherHand(job, thing, place) !== undefined,
-    )) {
+    for (const { cell, moment, places } of newOnes(({ thing, place }) => boughtOfOtherHand(job, thing, place) !== undefined)) {
       const own = boughtOfOtherHand(job, cell.thing, cell.place);
       if (own === undefined) continue;
       report({
@@ -75,11 +72,7 @@ offer stud-nut from alder
       });
     }
     // New ones, and none lay on any shelf that would go on, nor was any ordered or offered.
-    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
-      story.fasteners,
-      (it, { thing, place, unsure }) =>
-        !unsure && it.verb === "fit" && it.isNew && it.phase === "done" && kept(job).has(thing.name) && boughtOfOtherHand(job, thing, place) === undefined,
-    )) {
+    for (const { cell, moment, places } of newOnes(({ thing, place }) => kept(job).has(thing.name) && boughtOfOtherHand(job, thing, place) === undefined)) {
       const [own] = cell.thing.threads;
       if (own === undefined) continue;
       report({
@@ -89,10 +82,7 @@ offer stud-nut from alder
       });
     }
     // New ones of one hand, out of a tin of which nobody says the hand.
-    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
-      story.fasteners,
-      (it, { thing, place, unsure }) => !unsure && it.verb === "fit" && it.isNew && it.phase === "done" && ofUnsaidHand(job, thing, place) !== undefined,
-    )) {
+    for (const { cell, moment, places } of newOnes(({ thing, place }) => ofUnsaidHand(job, thing, place) !== undefined)) {
       const own = ofUnsaidHand(job, cell.thing, cell.place);
       if (own === undefined) continue;
       report({
@@ -109,6 +99,14 @@ offer stud-nut from alder
         const thing = job.things.get(entry.item.name.text);
         if (thing?.kind === "fastener") check(file.path, entry, thing);
       }
+    }
+
+    /** The lines that fitted new ones at such places. */
+    function newOnes(is: (cell: FastenerCell) => boolean) {
+      return byLine<FastenerCell, FastenerMoment>(
+        story.fasteners,
+        (it, cell) => !cell.unsure && it.verb === "fit" && it.isNew && it.phase === "done" && is(cell),
+      );
     }
 
     /** Lines of an order that name a thread, or a hand, that the fastener has nowhere. */
