@@ -1,7 +1,7 @@
 // Bundles the programs into dist/: `splitpin` (command line and language server), the VS Code extension's client, and the module for a page in a browser.
 // What they need at run time is inside the bundles, so dist/ works without node_modules; NOTICES.txt has the licences of what is in them.
 import { createHash } from "node:crypto";
-import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants } from "node:zlib";
 import { build } from "esbuild";
@@ -125,8 +125,18 @@ for (const { from, to, packed } of readWhenNeeded) {
 writeFileSync(`${root}dist/package.json`, '{ "type": "module" }\n');
 chmodSync(`${root}dist/splitpin.js`, 0o755);
 
+for (const folder of ["dist", "dist/browser"])
+  for (const file of readdirSync(`${root}${folder}`)) if (/\.c?js$/.test(file)) escapeTheRest(`${root}${folder}/${file}`);
+
 const inputs = [page, ...built].flatMap(({ metafile }) => Object.values(metafile.outputs).flatMap((it) => Object.keys(it.inputs)));
 writeFileSync(`${root}dist/NOTICES.txt`, noticesOf(root, [...inputs, ...readWhenNeeded.map((it) => `node_modules/${it.from}`)]));
+
+/** The bundler leaves the letters of a pattern, and of a `String.raw` that one is made of, as they are: there an escape means the same. It escapes all others itself. */
+function escapeTheRest(path) {
+  const text = readFileSync(path, "utf8");
+  const escaped = text.replace(/[^\0-\x7f]/g, (letter) => `\\u${letter.charCodeAt(0).toString(16).padStart(4, "0")}`);
+  if (escaped !== text) writeFileSync(path, escaped);
+}
 
 /** Brotli's best. It is made once: a build must not take longer than what it builds is looked at. */
 function smallest(path) {

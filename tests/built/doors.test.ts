@@ -1,6 +1,6 @@
 // The built program starts on every Node that is promised, by each of its doors, and reads every character that the reference promises.
 import { fork } from "node:child_process";
-import { mkdtempSync, readFileSync, realpathSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, realpathSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -47,6 +47,13 @@ limit bore "Bore"
 limit pin "Pin"
   new 25 +0.021 0 mm
 `;
+
+// One letter beyond them, and a Node has to decode the file, holds it in twice the memory, and looks through it slower at each start.
+test("what ships is written in ASCII", () => {
+  const files = ["dist", "dist/browser"].flatMap((it) => readdirSync(`${root}${it}`).map((name) => `${it}/${name}`)).filter((it) => /\.c?js$/.test(it));
+  expect(files.length).toBeGreaterThan(8);
+  expect(files.filter((it) => readFileSync(`${root}${it}`).some((byte) => byte > 127))).toEqual([]);
+});
 
 test("the oldest Node that is tried is the oldest that is promised", () => {
   expect(manifest.engines).toEqual({ node: ">=20", vscode: "^1.91.0" });
