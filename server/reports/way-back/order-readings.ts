@@ -3,13 +3,13 @@
 import { fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
+import { wasOff } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
-import { inUse, isAtControl, isCurrent, isLeak, isOfMesh, isOfWheels, isReadWithout, isSeenHot, isSeenToFlow, placeWords, wordsOf } from "./by-words.ts";
+import { inUse, isAtControl, isCurrent, isLeak, needsItsMate, isOfWheels, isReadWithout, isSeenHot, isSeenToFlow, placeWords, wordsOf } from "./by-words.ts";
 import { type Deed, type ReadDeed, soon } from "./deeds.ts";
 import { type DeedsByThing, ofKind } from "./deeds-by-thing.ts";
 import type { Graph } from "./graph.ts";
-import { wasOff } from "./opening.ts";
 import type { ToRead } from "./readings.ts";
 
 /** Puts them into the graph; the final ones, for what is better so. */
@@ -89,7 +89,7 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
     const setters = settersWithHosts(story.job, read.thing.setBy).map((it) => it.text);
     const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
     for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
-    if (isOfMesh(read.thing))
+    if (needsItsMate(read.thing))
       for (const name of [...setters, ...read.thing.of.map((it) => it.text)])
         for (const mate of mates(name)) for (const it of fast(mate)) graph.rather(final, it);
     // What has no fastener of its own is there when what is in front keeps it there: a thrust washer under its stub axle, a shoe in its drum.
