@@ -58,7 +58,7 @@ export function isOfSurface(check: Check): boolean {
 }
 
 /** How two wheels mesh: nobody sees it of one alone. */
-export function isOfMesh(check: Check): boolean {
+export function isSeenOfTwoWheels(check: Check): boolean {
   const text = allWords(check);
   return check.of.length > 1 && meshed.test(text) && wheels.test(text) && !cracks.test(text);
 }
@@ -292,3 +292,17 @@ function pressing({ title = "" }: Limit): RegExp | undefined {
 function named(name: string): RegExp {
   return new RegExp(`(^|[^\\p{L}])${name}($|[^\\p{L}])`, "iu");
 }
+
+/** Read of the machine as it stands on its wheels, by its words. */
+export function isOfStanding(limit: Limit): boolean {
+  const words = allWords(limit);
+  return !hanging.test(words) && (standing.test(words) || (onTheFlat.test(words) && ofTheWhole.test(words)));
+}
+
+/** How it stands: common practice of the trade, who measures these on a level floor and never on stands. */
+const standing = /\b(ride height|trim height|standing height|on its wheels|on level ground|laden|kerb weight|tanks? full)\b/i;
+/** A floor, where it is the whole that is measured; a nut and a cam have flats of their own. */
+const onTheFlat = /\bon (the flat|a level floor|the level)\b/i;
+const ofTheWhole = /\b(height|arch|lip|sill|ground|floor to|frame|chassis|body|bumper|camber|cast[oe]r|toe)\b/i;
+/** It says itself that no wheel bears it. */
+const hanging = /\b(on (axle )?stands|hang(s|ing)|droop|wheels? off|on the (bench|press))\b/i;

@@ -1,7 +1,7 @@
 // Lines that run against their days, where one thing orders the other: the story goes by the lines, and one of the two is wrong.
 // Invariant: only what is done and dated, in two steps; by whose days it speaks is for the rule.
 import type { FastenerCell, FastenerMoment, HazardMoment, Moment, PartCell, PartMoment, Story, SupportMoment } from "../story/story.ts";
-import { rollsOrCarries } from "./carries.ts";
+import { rollsOrCarries } from "../model/carries.ts";
 import { midSentence } from "./wording.ts";
 
 export interface AgainstDays {

@@ -1,13 +1,13 @@
 // Whether anything stands between a bad look and the good one behind it that could have made the difference.
 // Invariant: what counts as something is read widely, but for a crack: that goes by mending, renewing, or another word on the very piece.
 import { isSamePlace } from "../model/same-place.ts";
-import { unsaid } from "../../grammar/blanks.ts";
 import type { Entry, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
 import { type Ordered, isAt, ordersOf } from "../model/orders.ts";
 import { headOf, isOfCracks, wordsOf } from "../model/read-with.ts";
 import { findingsOf } from "../story/decisions.ts";
+import { hasReason } from "../story/finding-words.ts";
 import { seenOn } from "../story/looked-up.ts";
 import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../story/story.ts";
 import { mendsNothing } from "../story/worked-in.ts";
@@ -80,11 +80,10 @@ function isForIt({ detail, sentOn, status }: Ordered<WorkDetail>, bad: Seen): bo
 
 /** A crack has rules of its own; and `serviceable` behind the look is another word, of what looked like a crack with its reason. */
 function isSaid(found: Found, bad: Seen): boolean {
-  const isReasoned = found.entry.details.some((it) => it.kind === "because" && !unsaid(it));
   return found.conditions.some(
     ({ condition }) =>
       (isOfCracks(bad.check) ? condition.kind === "cracked" : failed.has(condition.kind)) ||
-      (condition.kind === "serviceable" && isBehind(found, bad) && (isReasoned || condition.text !== undefined || !isOfCracks(bad.check))),
+      (condition.kind === "serviceable" && isBehind(found, bad) && (hasReason(found) || condition.text !== undefined || !isOfCracks(bad.check))),
   );
 }
 

@@ -3,6 +3,7 @@
 import { wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import { findingsOf } from "../story/decisions.ts";
+import { saidUnder, wordsBehind } from "../story/finding-words.ts";
 import type { FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
 import { type Where, where } from "../model/where.ts";
 import { backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound, workBack } from "../story/put-right.ts";
@@ -66,10 +67,7 @@ export function pouredUnsized(story: Story): PouredUnsized[] {
       here?.action?.text?.value,
       back?.detail.text?.value,
       ...(here?.where.entry.details ?? []).map((it) => (it.kind === "note" ? it.text?.value : undefined)),
-      ...findings.flatMap(({ conditions, entry }) => [
-        ...conditions.map(({ condition }) => condition.text?.value),
-        ...entry.details.map((it) => (it.kind === "because" || it.kind === "note" ? it.text?.value : undefined)),
-      ]),
+      ...findings.flatMap((it) => [...wordsBehind(it), ...saidUnder(it)]),
     ];
     if (said.some((it) => it !== undefined && /\d/.test(it))) continue;
     // A clearance that goes by one of its names is of it, whether that limit says so or not.

@@ -1,10 +1,9 @@
 // A reading of the machine as it stands on its wheels, taken while a wheel was off: a ride height, a camber under load.
 // Invariant: told by the words of the limit; where these say nothing of how it stands, nothing is said.
-import { isNear } from "./moved.ts";
-import type { Limit } from "../model/things.ts";
-import { allWords } from "../model/titles.ts";
+import { rollsOrCarries } from "../model/carries.ts";
+import { isOfStanding } from "../model/read-with.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../story/story.ts";
-import { rollsOrCarries } from "./carries.ts";
+import { isNear } from "./moved.ts";
 import { datedBefore } from "./stale.ts";
 import { agreeing, midSentence } from "./wording.ts";
 
@@ -32,17 +31,3 @@ function offTheGround(story: Story, reading: Reading): { readonly what: string; 
   const down = done.find((it) => (it.seq > reading.seq || datedBefore(reading, it)) && it.verb === "lower");
   return down === undefined ? undefined : { what: "it was raised", moment: down };
 }
-
-/** Read of the machine as it stands on its wheels, by its words. */
-export function isOfStanding(limit: Limit): boolean {
-  const words = allWords(limit);
-  return !hanging.test(words) && (standing.test(words) || (onTheFlat.test(words) && ofTheWhole.test(words)));
-}
-
-/** How it stands: common practice of the trade, who measures these on a level floor and never on stands. */
-const standing = /\b(ride height|trim height|standing height|on its wheels|on level ground|laden|kerb weight|tanks? full)\b/i;
-/** A floor, where it is the whole that is measured; a nut and a cam have flats of their own. */
-const onTheFlat = /\bon (the flat|a level floor|the level)\b/i;
-const ofTheWhole = /\b(height|arch|lip|sill|ground|floor to|frame|chassis|body|bumper|camber|cast[oe]r|toe)\b/i;
-/** It says itself that no wheel bears it. */
-const hanging = /\b(on (axle )?stands|hang(s|ing)|droop|wheels? off|on the (bench|press))\b/i;

@@ -1,5 +1,6 @@
 // What findings decide for a thing at a place: so many to be renewed, so many kept or mended, so many waiting for an answer.
 // Invariant: the last word counts. A later finding of the same pieces takes the place of an earlier one.
+import type { ConditionKind } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { wholeNumber } from "../model/declare.ts";
 import type { FastenerCell, Found, PartCell, Story } from "./story.ts";
@@ -118,3 +119,6 @@ function discardedBy(story: Story, { thing, place, total }: PartCell | FastenerC
   }
   return Math.max(0, left);
 }
+
+/** What these mean needs no word: reuse, or tighten, lock, take out. */
+export const obvious: ReadonlySet<ConditionKind> = new Set(["serviceable", "loose", "unlocked", "clean", "extra", "reversed", "swapped", "dry", "blocked"]);

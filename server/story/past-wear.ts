@@ -1,6 +1,9 @@
 // The readings that condemn a thing at a place: out past the limit of wear, or past what it may spread, be oval or taper.
 // Invariant: doubt condemns nothing, and a trial neither condemns nor clears. What something sets is set again, and condemns nothing.
 import { putInto } from "../model/grouped.ts";
+import { bandOf } from "../model/values.ts";
+import type { Exact } from "../quantities/exact.ts";
+import { verdict as compareTo } from "../quantities/range.ts";
 import type { Judged, Verdict } from "./verdict.ts";
 
 /** All that stand against it, of each limit and band; none where a later final reading of the same is in. */
@@ -47,4 +50,16 @@ function verdictsOf(judged: Judged): Map<string, Verdict[]> {
   }
   remembered.set(judged, byName);
   return byName;
+}
+
+/** In doubt of *new* alone, at an end behind which the limit of wear lies, and inside that whatever the gauge's doubt: nobody need hold that back. */
+export function isSafelyUnworn({ band, stood, value, uncertaintySquared, against }: Verdict): boolean {
+  const worn = band === "new" ? bandOf(stood.worn) : undefined;
+  if (worn === undefined || worn.unit.dimension !== against.unit.dimension || uncertaintySquared === undefined) return false;
+  const isNear = (end: Exact) => value.sub(end).mul(value.sub(end)).compare(uncertaintySquared) < 0;
+  const below = against.low !== undefined && (value.compare(against.low) < 0 || isNear(against.low));
+  const above = against.high !== undefined && (value.compare(against.high) > 0 || isNear(against.high));
+  // A bore that is worn when it is too wide says nothing of one that is too tight.
+  if ((below && worn.low === undefined) || (above && worn.high === undefined)) return false;
+  return compareTo(worn, value, { squared: uncertaintySquared }) === "in";
 }

@@ -5,7 +5,6 @@ import { isSamePlace } from "../model/same-place.ts";
 import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
 import { mendsNothing, onlyCuts } from "./worked-in.ts";
-import { unsaid } from "../../grammar/blanks.ts";
 import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
@@ -14,6 +13,7 @@ import { isOfCracks, isOfShape, showsNoCrack } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
+import { hasReason, reasonsUnder, wordsBehind } from "./finding-words.ts";
 import type { Lot } from "./lots.ts";
 import { isOpen } from "./standing.ts";
 import { firstBehind, seenOf, verdictsOf } from "./looked-up.ts";
@@ -389,17 +389,11 @@ const crackFree = memo(
           (it) =>
             it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
             it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean") &&
-            wordsUnder(it).some(showsNoCrack),
+            [...wordsBehind(it), ...reasonsUnder(it)].some(showsNoCrack),
         ),
       ]),
     ),
 );
-
-/** Behind its conditions, and under it. */
-function wordsUnder({ conditions, entry }: Found): string[] {
-  const reasons = entry.details.map((it) => (it.kind === "because" && !unsaid(it) ? it.text?.value : undefined));
-  return [...conditions.map(({ condition }) => condition.text?.value), ...reasons].filter((it) => it !== undefined);
-}
 
 /** Of what nothing holds and nothing takes off (a frame, a bed, a case), and which was not sent: whoever worked on it came to it. */
 function workedInPlace(story: Story, cell: PartCell | FastenerCell, found: Found): Cure | undefined {
@@ -474,8 +468,8 @@ export function lookedAtSince(
 }
 
 /** Words stand behind it, or a reason under it. */
-function isExplained({ conditions, entry }: Found): boolean {
-  return conditions.some(({ condition }) => condition.text !== undefined) || entry.details.some((it) => it.kind === "because" && !unsaid(it));
+function isExplained(found: Found): boolean {
+  return wordsBehind(found).length > 0 || hasReason(found);
 }
 
 function shows(by: Limit | Check, look: Look): boolean {

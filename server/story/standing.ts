@@ -1,6 +1,6 @@
-// How a fastener stands at a moment: off, slack, unlocked, or one that only stands in for another.
+// How a fastener stands at a moment: off, slack, unlocked, or one that only stands in for another; and whether a piece was off then.
 import type { ConditionKind } from "../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, FastenerState } from "./story.ts";
+import type { FastenerCell, FastenerMoment, FastenerState, PartCell, PartMoment } from "./story.ts";
 
 /** Off, slack, or with its declared locking left off. */
 export function isOpen(cell: FastenerCell, state: FastenerState = cell.then): boolean {
@@ -33,4 +33,10 @@ const opens: ReadonlySet<ConditionKind> = new Set(["loose", "unlocked", "undrill
 /** By a finding there are more or fewer of them than before: some are missing, or too many. */
 export function isCountFound({ verb, before, after }: Pick<FastenerMoment, "before" | "after"> & { readonly verb: string }): boolean {
   return verb === "found" && (before.on !== after.on || before.off !== after.off);
+}
+
+/** None of it was on at that time. */
+export function wasOff(cell: PartCell | FastenerCell, seq: number): boolean {
+  const then = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq <= seq);
+  return then !== undefined && then.after.on === 0;
 }

@@ -233,6 +233,14 @@ export function standsByItself(on: string | undefined): boolean {
   return on === "centre stand" || on === "paddock stand" || on === "bench";
 }
 
+/** Where it was raised to it may stay: on its own centre stand, and not on the stands that were put under it besides; on a cradle, a bench, blocks. */
+export function mayStay({ raised, supports }: SupportState): boolean {
+  if (raised === undefined) return true;
+  const bears = supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
+  if (standsByItself(raised.on) && !bears.some((it) => it.on === "stands")) return true;
+  return bears.length > 0 && bears.every((it) => it.on !== "stands" && it.on !== "crane");
+}
+
 /** A new object at every change, so that a moment can keep the one of its time. */
 export interface SupportState {
   readonly chocked: boolean;

@@ -126,6 +126,31 @@ test("a rule knows no other rule, and what two of them ask stands beside their r
   expect(ofRules([link("../rule.ts"), link("../../model/job.ts")])).toEqual([]);
 });
 
+/** What a report may ask the rules: what is open and why, what stands against a piece, and the words that both use. What else two of them need belongs below both. */
+const rulesForReports: readonly string[] = ["check", "failures", "open-groups", "slips", "stale", "verdict-words", "wording"];
+/** Those that other programs take in name the rules themselves. */
+const rulesForFormats: readonly string[] = [...rulesForReports, "all", "pages"];
+
+function askedOfRules({ file, line, target, typesOnly }: Import): string[] {
+  const name = /^server\/rules\/(.+)\.ts$/.exec(normalize(join(dirname(file), target)))?.[1];
+  if (!file.startsWith("server/reports/") || name === undefined) return [];
+  const isShape = typesOnly && !name.includes("/");
+  return isShape || (file.startsWith("server/reports/check/") ? rulesForFormats : rulesForReports).includes(name) ? [] : [`${file}:${line}: ${name}`];
+}
+
+test("a report asks no rule, and of what stands beside them only what is named for it", () => {
+  expect(imports.flatMap(askedOfRules)).toEqual([]);
+  const asks = (target: string, typesOnly = false, room = "way-back") =>
+    askedOfRules({ file: `server/reports/${room}/a.ts`, line: 1, target: `../../rules/${target}.ts`, typesOnly }).length > 0;
+  expect(asks("energy/still-raised")).toBe(true);
+  expect(asks("energy/still-raised", true)).toBe(true);
+  expect(asks("moved")).toBe(true);
+  expect(asks("rule", true)).toBe(false);
+  expect(asks("wording")).toBe(false);
+  expect(asks("all")).toBe(true);
+  expect(asks("all", false, "check")).toBe(false);
+});
+
 test("no files import one another in a circle at run time", () => {
   expect(circlesIn(imports)).toEqual([]);
 });

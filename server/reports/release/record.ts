@@ -17,6 +17,7 @@ import { bandOf } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { isPastNew, verdictValue } from "../../rules/verdict-words.ts";
 import { called, calledAt, capital, midSentence } from "../../rules/wording.ts";
+import { reasonsUnder } from "../../story/finding-words.ts";
 import type { FastenerMoment, Found, PartCell, Reading, Story } from "../../story/story.ts";
 import { type Verdict, isDifference } from "../../story/verdict.ts";
 import { judge, judging } from "../../story/verdicts.ts";
@@ -69,7 +70,7 @@ function fromWords(job: Job, name: string | undefined): string | undefined {
 
 /** What whoever found it saw, in the words of the sheet. */
 function becauseOf(it: Found): string {
-  const why = it.entry.details.flatMap((detail) => (detail.kind === "because" && detail.text !== undefined && !unsaid(detail) ? [detail.text.value] : []));
+  const why = reasonsUnder(it);
   return why.length === 0 ? "" : `. \u201c${why.join("; ")}\u201d`;
 }
 

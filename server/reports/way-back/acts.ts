@@ -34,6 +34,11 @@ export interface Act {
   readonly note?: string;
 }
 
+/** Whether it is about this place; without places it is about all of them. */
+export function isAt({ places }: Pick<Act, "places">, place: string): boolean {
+  return places.length === 0 || place === "" || places.includes(place) || places.includes("");
+}
+
 export function actText(name: string, act: Act): string {
   // What is let back has its `by` behind it, or the line can't be read.
   if (act.blank) return act.verb === "let back" && act.rest !== undefined ? `${act.verb} ___ ${act.rest}` : `${act.verb} ___`;

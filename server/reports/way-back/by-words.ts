@@ -1,8 +1,7 @@
 // What the words of a limit or a check say of when it can be read or seen. No line of the language says it, so they count only for where it is written, which a person may move.
 import type { Check, Fluid, Hazard, Limit, Part, Thing } from "../../model/things.ts";
-import { isSeenRunning } from "../../model/read-with.ts";
+import { isOfStanding, isSeenRunning } from "../../model/read-with.ts";
 import { bandOf } from "../../model/values.ts";
-import { isOfStanding } from "../../rules/on-its-wheels.ts";
 
 /** By its words, for nothing else says so: whether it leaks is seen when what could leak is in. */
 export function isLeak(thing: Limit | Check): boolean {
@@ -83,7 +82,7 @@ export function isOfRunning(thing: Limit): boolean {
 }
 
 /** Between two that run together: there is none until both are in. */
-export function isOfMesh(thing: Limit | Check): boolean {
+export function needsItsMate(thing: Limit | Check): boolean {
   return /\b(?:backlash|lash|mesh|contact|tooth pattern)\b/i.test(`${thing.title ?? ""} ${thing.name}`);
 }
 

@@ -3,193 +3,213 @@
 import { fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
+import { wasOff } from "../../story/standing.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import type { Act } from "./acts.ts";
-import { inUse, isAtControl, isCurrent, isLeak, isOfMesh, isOfWheels, isReadWithout, isSeenHot, isSeenToFlow, placeWords, wordsOf } from "./by-words.ts";
+import { inUse, isAtControl, isCurrent, isLeak, needsItsMate, isOfWheels, isReadWithout, isSeenHot, isSeenToFlow, placeWords, wordsOf } from "./by-words.ts";
 import { type Deed, type ReadDeed, soon } from "./deeds.ts";
 import { type DeedsByThing, ofKind } from "./deeds-by-thing.ts";
 import type { Graph } from "./graph.ts";
-import { wasOff } from "./opening.ts";
 import type { ToRead } from "./readings.ts";
+
+/** Where readings are put, and what they are put among. */
+interface Ordering extends DeedsByThing {
+  readonly graph: Graph<Deed>;
+}
 
 /** Puts them into the graph; the final ones, for what is better so. */
 export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: readonly ToRead[]): ReadDeed[] {
-  const { story, work, relations, part, last, since, doing, fitting, fast, fronts } = by;
+  const order: Ordering = { ...by, graph };
   const finals: ReadDeed[] = [];
   for (const read of readings) {
-    const final: ReadDeed = { kind: "read", read, stage: "final", since: sinceOf(read) };
+    const final: ReadDeed = { kind: "read", read, stage: "final", since: sinceOf(by, read) };
     finals.push(final);
     graph.add(final);
-    atItsPiece(read, final);
-    tried(read, final);
+    atItsPiece(order, final);
+    tried(order, final);
     // What is in and tight as it is read.
-    for (const name of read.inIt) for (const deed of fast(name)) graph.wait(final, deed);
+    for (const name of read.inIt) for (const deed of by.fast(name)) graph.wait(final, deed);
     if (read.before.length > 0) continue;
-    behindTheRest(read, final);
-    behindWhatItIsOf(read, final);
-    asItWasTried(read, final);
-    for (const name of namedIn(by, read)) for (const it of fast(name)) graph.rather(final, it);
+    behindTheRest(order, final);
+    behindWhatItIsOf(order, final);
+    asItWasTried(order, final);
+    for (const name of namedIn(by, read)) for (const it of by.fast(name)) graph.rather(final, it);
   }
   return finals;
+}
 
-  /** Behind what it says it comes after; before the piece goes in that it can be read of only while that is out, and when that is mended. */
-  function atItsPiece(read: ToRead, final: Deed): void {
-    for (const name of read.after) graph.wait(final, last(name));
-    for (const name of read.before) {
-      graph.wait(final, doing(name, "repair"));
-      graph.wait(fitting(name), final);
-    }
+/** Behind what it says it comes after; before the piece goes in that it can be read of only while that is out, and when that is mended. */
+function atItsPiece({ graph, last, doing, fitting }: Ordering, final: ReadDeed): void {
+  for (const name of final.read.after) graph.wait(final, last(name));
+  for (const name of final.read.before) {
+    graph.wait(final, doing(name, "repair"));
+    graph.wait(fitting(name), final);
   }
+}
 
-  /** Set before its clamps are done up for good: once by trial, with them finger-tight. */
-  function tried(read: ToRead, final: Deed): void {
-    const clamps = clampsOf(by, read);
-    if (clamps.length === 0) return;
-    const trial: Deed = { kind: "read", read, stage: "trial", since: soon };
-    graph.add(trial);
-    for (const clamp of clamps) {
-      graph.wait(doing(clamp.name, "tighten"), trial);
-      graph.rather(trial, fitting(clamp.name));
-    }
-    for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
-    // Of nothing that is named (toe-in), it is tried when all else is together.
-    if (read.thing.of.length === 0)
-      for (const { thing } of work)
-        if ((thing.kind === "part" || thing.kind === "fastener") && !clamps.some((it) => it.name === thing.name)) graph.rather(trial, last(thing.name));
-    graph.rather(final, trial);
+/** Set before its clamps are done up for good: once by trial, with them finger-tight. */
+function tried(order: Ordering, final: ReadDeed): void {
+  const { graph, work, last, doing, fitting, fast } = order;
+  const { read } = final;
+  const clamps = clampsOf(order, read);
+  if (clamps.length === 0) return;
+  const trial: Deed = { kind: "read", read, stage: "trial", since: soon };
+  graph.add(trial);
+  for (const clamp of clamps) {
+    graph.wait(doing(clamp.name, "tighten"), trial);
+    graph.rather(trial, fitting(clamp.name));
   }
-
-  /** What is of the whole, or seen as it runs, comes when the whole is there and filled. */
-  function behindTheRest(read: ToRead, final: ReadDeed): void {
-    if (isOfNothing(read) || (read.thing.kind === "check" && isSeenRunning(read.thing))) whenTogether(read, final);
-    if (isOfTheWhole(read))
-      for (const { thing } of work)
-        if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));
-    for (const { fluid } of fluidsAsRead(story.job, read.thing)) graph.wait(final, last(fluid.name));
-    if (read.thing.kind === "check" && isSeenToFlow(read.thing))
-      for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
-    if (read.thing.kind === "check") behindWhatItTries(read.thing, final);
-  }
-
-  /** What a trial speaks of is on, and so is what else would let go the same: nobody locks a wheel over while its chains are off. */
-  function behindWhatItTries(check: Check, final: ReadDeed): void {
-    if (!isTriedTogether(check)) return;
-    const subject = subjectOf(check);
+  for (const { text } of read.thing.of) for (const it of fast(text)) graph.rather(trial, it);
+  // Of nothing that is named (toe-in), it is tried when all else is together.
+  if (read.thing.of.length === 0)
     for (const { thing } of work)
-      if (
-        thing.kind === "part" &&
-        thing.critical &&
-        (headOf(thing) === subject || (thing.criticalWhat !== undefined && thing.criticalWhat === check.criticalWhat))
-      )
-        for (const it of fast(thing.name)) graph.rather(final, it);
-  }
+      if ((thing.kind === "part" || thing.kind === "fastener") && !clamps.some((it) => it.name === thing.name)) graph.rather(trial, last(thing.name));
+  graph.rather(final, trial);
+}
 
-  /** What it is of and what it is set by is fast by then, with what keeps that in its place; and full, where it is looked at for leaks. */
-  function behindWhatItIsOf(read: ToRead, final: Deed): void {
-    const setters = settersWithHosts(story.job, read.thing.setBy).map((it) => it.text);
-    const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
-    for (const name of [...setters, ...held, ...read.thing.of.map((it) => it.text)]) for (const it of fast(name)) graph.rather(final, it);
-    if (isOfMesh(read.thing))
-      for (const name of [...setters, ...read.thing.of.map((it) => it.text)])
-        for (const mate of mates(name)) for (const it of fast(mate)) graph.rather(final, it);
-    // What has no fastener of its own is there when what is in front keeps it there: a thrust washer under its stub axle, a shoe in its drum.
-    for (const name of [...read.thing.of.map(({ text }) => text), ...setters, ...read.inIt]) for (const it of heldFast(name, read)) graph.rather(final, it);
-    if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
-    // Leaks: when it is tight, filled and bled.
-    for (const name of read.thing.of)
-      for (const fluid of relations.fluidsIn.get(name.text) ?? [])
-        if (read.thing.kind === "check" || read.thing.set !== undefined) graph.wait(final, last(fluid.name));
-        // A travel that it moves: with that in.
-        else if (isWorking(read.thing)) graph.rather(final, last(fluid.name));
-    // A pedal is hard when what its unions hold has been bled.
-    for (const name of held) for (const fluid of relations.fluidsIn.get(name) ?? []) if (fluid.needsBleed) graph.rather(final, last(fluid.name));
-  }
+// ------------------------------------------------------------- behind the whole
 
-  /**
-   * What is critical and of nothing that is declared is of the whole: a look, or what is read of it as it works, comes when all that is critical is together and
-   * what was made safe works again. A size is read wherever it can be got at.
-   */
-  function whenTogether({ thing, places }: ToRead, final: Deed): void {
-    if (thing.kind === "limit" && !isWorking(thing)) return;
-    const names = new Set(thing.with.map(({ text }) => text));
-    const here = (act: Act) => act.places.length === 0 || places.some((place) => place === "" || act.places.includes(place));
-    for (const it of work) {
-      if (it.thing.kind === "hazard") {
-        if (!isCurrent(it.thing) || thing.kind === "limit") graph.rather(final, last(it.thing.name));
-      } else if (it.thing.kind === "fluid" || (names.size > 0 ? names.has(it.thing.name) : it.thing.critical && it.acts.some(here)))
-        graph.wait(final, last(it.thing.name));
-    }
-  }
+/** What is of the whole, or seen as it runs, comes when the whole is there and filled. */
+function behindTheRest(order: Ordering, final: ReadDeed): void {
+  const { graph, story, work, last, since } = order;
+  const { read } = final;
+  if (isOfNothing(read) || (read.thing.kind === "check" && isSeenRunning(read.thing))) whenTogether(order, final);
+  if (isOfTheWhole(read))
+    for (const { thing } of work)
+      if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));
+  for (const { fluid } of fluidsAsRead(story.job, read.thing)) graph.wait(final, last(fluid.name));
+  if (read.thing.kind === "check" && isSeenToFlow(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
+  if (read.thing.kind === "check") behindWhatItTries(order, read.thing, final);
+}
 
-  /** All that keeps it where it is, with what holds the part before it where it has nothing of its own; but for what was off when it was read in its place before. */
-  function heldFast(name: string, read: ToRead, seen = new Set<string>()): (Deed | undefined)[] {
-    if (seen.has(name)) return [];
-    seen.add(name);
-    const it = part(name);
-    // What stayed where it is needs nothing in front of it, and is looked at while it is bare.
-    const stays = fitting(name) === undefined && !isSetting(read);
-    if (it === undefined || it.heldBy.length > 0 || stays) return fast(name);
-    return [
-      ...fast(name),
-      ...it.behind
-        .filter((front) => !wasBare(front.text, read) && !isReadWithout(read.thing, part(front.text)))
-        .flatMap((front) => heldFast(front.text, read, seen)),
-    ];
-  }
+/** What a trial speaks of is on, and so is what else would let go the same: nobody locks a wheel over while its chains are off. */
+function behindWhatItTries({ graph, work, fast }: Ordering, check: Check, final: ReadDeed): void {
+  if (!isTriedTogether(check)) return;
+  const subject = subjectOf(check);
+  for (const { thing } of work)
+    if (
+      thing.kind === "part" &&
+      thing.critical &&
+      (headOf(thing) === subject || (thing.criticalWhat !== undefined && thing.criticalWhat === check.criticalWhat))
+    )
+      for (const it of fast(thing.name)) graph.rather(final, it);
+}
 
-  /** What it is matched with, whichever of the two says so. */
-  function mates(name: string): string[] {
-    const own = (part(name)?.matchedWith ?? []).map((it) => it.text);
-    const others = work.flatMap(({ thing }) => (thing.kind === "part" && thing.matchedWith.some((it) => it.text === name) ? [thing.name] : []));
-    return [...new Set([...own, ...others])];
+/**
+ * What is critical and of nothing that is declared is of the whole: a look, or what is read of it as it works, comes when all that is critical is together and
+ * what was made safe works again. A size is read wherever it can be got at.
+ */
+function whenTogether({ graph, work, last }: Ordering, final: ReadDeed): void {
+  const { thing, places } = final.read;
+  if (thing.kind === "limit" && !isWorking(thing)) return;
+  const names = new Set(thing.with.map(({ text }) => text));
+  const here = (act: Act) => act.places.length === 0 || places.some((place) => place === "" || act.places.includes(place));
+  for (const it of work) {
+    if (it.thing.kind === "hazard") {
+      if (!isCurrent(it.thing) || thing.kind === "limit") graph.rather(final, last(it.thing.name));
+    } else if (it.thing.kind === "fluid" || (names.size > 0 ? names.has(it.thing.name) : it.thing.critical && it.acts.some(here)))
+      graph.wait(final, last(it.thing.name));
   }
+}
 
-  /** Tried while some was on for now and some still off: the same is read again when the first is on for good, before the second goes on. */
-  function asItWasTried({ tried }: ToRead, final: Deed): void {
-    if (tried === undefined) return;
-    for (const { thing } of work) {
-      if (thing.kind !== "part" && thing.kind !== "fastener") continue;
-      const cells = story.cells(thing.name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
-      if (cells.length === 0) continue;
-      if (cells.every((it) => wasOff(it, tried))) graph.rather(fitting(thing.name), final);
-      // What was on then, and came off since or has to, is on again by then.
-      else if (cells.every((it) => (it.then.forNow || it.then.on < it.total) && !wasOff(it, tried))) for (const it of fast(thing.name)) graph.rather(final, it);
-    }
-  }
+// ------------------------------------------------------------- behind what it is of
 
-  function wasBare(front: string, { readWhole, places }: ToRead): boolean {
-    if (readWhole === undefined) return false;
-    const here = story
-      .cells(front)
-      .filter((it): it is PartCell => it.kind === "part" && (it.place === "" || places.some((place) => place === "" || place === it.place)));
-    return here.length > 0 && here.every((it) => wasOff(it, readWhole));
-  }
+/** What it is of and what it is set by is fast by then, with what keeps that in its place; and full, where it is looked at for leaks. */
+function behindWhatItIsOf(order: Ordering, final: ReadDeed): void {
+  const { graph, story, work, relations, last, fast } = order;
+  const { read } = final;
+  const of = read.thing.of.map(({ text }) => text);
+  const setters = settersWithHosts(story.job, read.thing.setBy).map((it) => it.text);
+  const held = setters.flatMap((name) => relations.holds.get(name) ?? []).map((it) => it.name);
+  for (const name of [...setters, ...held, ...of]) for (const it of fast(name)) graph.rather(final, it);
+  if (needsItsMate(read.thing))
+    for (const name of [...setters, ...of]) for (const mate of mates(order, name)) for (const it of fast(mate)) graph.rather(final, it);
+  // What has no fastener of its own is there when what is in front keeps it there: a thrust washer under its stub axle, a shoe in its drum.
+  for (const name of [...of, ...setters, ...read.inIt]) for (const it of heldFast(order, name, read)) graph.rather(final, it);
+  if (isLeak(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
+  // Leaks: when it is tight, filled and bled.
+  for (const name of of)
+    for (const fluid of relations.fluidsIn.get(name) ?? [])
+      if (read.thing.kind === "check" || read.thing.set !== undefined) graph.wait(final, last(fluid.name));
+      // A travel that it moves: with that in.
+      else if (isWorking(read.thing)) graph.rather(final, last(fluid.name));
+  // A pedal is hard when what its unions hold has been bled.
+  for (const name of held) for (const fluid of relations.fluidsIn.get(name) ?? []) if (fluid.needsBleed) graph.rather(final, last(fluid.name));
+}
 
-  /** Just before the step began in which it last came off: what came off with it was on when it was read. -1: it never did. */
-  function takenApart(name: string): number {
-    const off = story
-      .cells(name)
-      .flatMap((cell) => (cell.kind === "part" || cell.kind === "fastener" ? (cell.history as readonly (PartMoment | FastenerMoment)[]) : []))
-      .filter((it) => it.verb === "remove" || it.verb === "undo")
-      .at(-1);
-    if (off?.visit === undefined) return -1;
-    return Math.min(...[...story.parts, ...story.fasteners].flatMap((cell) => cell.history.filter((it) => it.visit === off.visit).map((it) => it.seq))) - 0.5;
-  }
+/** What it is matched with, whichever of the two says so. */
+function mates({ work, part }: DeedsByThing, name: string): string[] {
+  const own = (part(name)?.matchedWith ?? []).map((it) => it.text);
+  const others = work.flatMap(({ thing }) => (thing.kind === "part" && thing.matchedWith.some((it) => it.text === name) ? [thing.name] : []));
+  return [...new Set([...own, ...others])];
+}
 
-  /** A reading goes where it was taken before; what was never looked at is looked at as late as it can be seen, a setting as soon as it can be. */
-  function sinceOf(read: ToRead): number {
-    if (read.ahead !== undefined) return soon;
-    if (inUse(read.thing)) return -2;
-    if (isSeenHot(read.thing)) return -1.5;
-    if (isOfWheels(read.thing)) return -1;
-    if (read.tried !== undefined) return soon;
-    if (isOfTheWhole(read)) return read.readWhole ?? -1;
-    if (isSetting(read)) return read.last ? (read.readWhole ?? -1) : soon;
-    if (read.readWhole !== undefined) return Math.max(read.readWhole, ...read.thing.of.map((it) => takenApart(it.text)));
-    if (read.thing.kind === "limit") return read.last ? -1 : soon;
-    const covers = read.thing.of.flatMap((it) => [...fronts(it.text)]).filter((it) => !heldFast(read.thing.of[0]?.text ?? "", read).includes(last(it)));
-    return Math.max(-1, ...covers.map((it) => (fitting(it)?.since ?? -1) + 0.5));
+/** All that keeps it where it is, with what holds the part before it where it has nothing of its own; but for what was off when it was read in its place before. */
+function heldFast(by: DeedsByThing, name: string, read: ToRead, seen = new Set<string>()): (Deed | undefined)[] {
+  if (seen.has(name)) return [];
+  seen.add(name);
+  const { part, fitting, fast } = by;
+  const it = part(name);
+  // What stayed where it is needs nothing in front of it, and is looked at while it is bare.
+  const stays = fitting(name) === undefined && !isSetting(read);
+  if (it === undefined || it.heldBy.length > 0 || stays) return fast(name);
+  return [
+    ...fast(name),
+    ...it.behind
+      .filter((front) => !wasBare(by, front.text, read) && !isReadWithout(read.thing, part(front.text)))
+      .flatMap((front) => heldFast(by, front.text, read, seen)),
+  ];
+}
+
+function wasBare({ story }: DeedsByThing, front: string, { readWhole, places }: ToRead): boolean {
+  if (readWhole === undefined) return false;
+  const here = story
+    .cells(front)
+    .filter((it): it is PartCell => it.kind === "part" && (it.place === "" || places.some((place) => place === "" || place === it.place)));
+  return here.length > 0 && here.every((it) => wasOff(it, readWhole));
+}
+
+/** Tried while some was on for now and some still off: the same is read again when the first is on for good, before the second goes on. */
+function asItWasTried({ graph, story, work, fitting, fast }: Ordering, final: ReadDeed): void {
+  const { tried } = final.read;
+  if (tried === undefined) return;
+  for (const { thing } of work) {
+    if (thing.kind !== "part" && thing.kind !== "fastener") continue;
+    const cells = story.cells(thing.name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    if (cells.length === 0) continue;
+    if (cells.every((it) => wasOff(it, tried))) graph.rather(fitting(thing.name), final);
+    // What was on then, and came off since or has to, is on again by then.
+    else if (cells.every((it) => (it.then.forNow || it.then.on < it.total) && !wasOff(it, tried))) for (const it of fast(thing.name)) graph.rather(final, it);
   }
+}
+
+// ------------------------------------------------------------- when it is read, where nothing else says so
+
+/** A reading goes where it was taken before; what was never looked at is looked at as late as it can be seen, a setting as soon as it can be. */
+function sinceOf(by: DeedsByThing, read: ToRead): number {
+  const { thing, readWhole, last: isLast } = read;
+  if (read.ahead !== undefined) return soon;
+  if (inUse(thing)) return -2;
+  if (isSeenHot(thing)) return -1.5;
+  if (isOfWheels(thing)) return -1;
+  if (read.tried !== undefined) return soon;
+  if (isOfTheWhole(read)) return readWhole ?? -1;
+  if (isSetting(read)) return isLast ? (readWhole ?? -1) : soon;
+  if (readWhole !== undefined) return Math.max(readWhole, ...thing.of.map((it) => takenApart(by, it.text)));
+  if (thing.kind === "limit") return isLast ? -1 : soon;
+  const covers = thing.of.flatMap((it) => [...by.fronts(it.text)]).filter((it) => !heldFast(by, thing.of[0]?.text ?? "", read).includes(by.last(it)));
+  return Math.max(-1, ...covers.map((it) => (by.fitting(it)?.since ?? -1) + 0.5));
+}
+
+/** Just before the step began in which it last came off: what came off with it was on when it was read. -1: it never did. */
+function takenApart({ story }: DeedsByThing, name: string): number {
+  const off = story
+    .cells(name)
+    .flatMap((cell) => (cell.kind === "part" || cell.kind === "fastener" ? (cell.history as readonly (PartMoment | FastenerMoment)[]) : []))
+    .filter((it) => it.verb === "remove" || it.verb === "undo")
+    .at(-1);
+  if (off?.visit === undefined) return -1;
+  return Math.min(...[...story.parts, ...story.fasteners].flatMap((cell) => cell.history.filter((it) => it.visit === off.visit).map((it) => it.seq))) - 0.5;
 }
 
 /** What is better so: read before what is in front of it closes it in, and with the machine up or down as it is used. */

@@ -28,7 +28,8 @@ import type { Deed } from "./deeds.ts";
 import { inOrderOfFitting } from "./order.ts";
 import { placedIn } from "./placed.ts";
 import { unsettledRows } from "./unsettled.ts";
-import { type Due, type ToRead, readingLine, readingsToTake, seenLine } from "./readings.ts";
+import { type Due, type ToRead, readingsToTake } from "./readings.ts";
+import { readingLine, seenLine } from "./waits-in-sheet.ts";
 import { type Work, greased, workOf } from "./work.ts";
 
 export interface WayBack extends Heading {

@@ -1,8 +1,8 @@
 // Whose weight has to be taken before it goes on or comes off.
+import { standsOnStuds } from "../../model/carries.ts";
 import type { Part } from "../../model/things.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { exact } from "../../quantities/exact.ts";
-import { standsOnStuds } from "../../rules/energy/load-unsupported.ts";
 import type { Act } from "./acts.ts";
 
 /** 20 kg in grams, as for the rule about heavy parts that nothing holds. */

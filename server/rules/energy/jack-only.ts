@@ -2,7 +2,7 @@
 import { hasAction } from "../../model/has.ts";
 import { lastBefore } from "../../story/looked-up.ts";
 import { type SupportState, hangsOn } from "../../story/story.ts";
-import { rollsOrCarries } from "../carries.ts";
+import { rollsOrCarries } from "../../model/carries.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
 

@@ -9,7 +9,7 @@ import { type Exact, exact, zero } from "../../quantities/exact.ts";
 import type { Part } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { byHand, rollsOrCarries } from "../carries.ts";
+import { byHand, standsOnStuds } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
 import { called, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -200,20 +200,6 @@ function staysByItself(part: Part): boolean {
     standsOnStuds(part) ||
     (/\bdrum\b/i.test(words) && /brake/i.test(`${words} ${part.criticalWhat ?? ""}`)) ||
     /\b(hooks?|hung|hangs|spigot)\b/i.test(part.fits ?? "")
-  );
-}
-
-/**
- * A road wheel stands on the floor and on its studs when its nuts are off, and is rolled away; one that is too heavy for that is slung. The word, and a
- * weight that one person rolls: common practice.
- */
-export function standsOnStuds(part: Part): boolean {
-  const mass = measured(part.mass);
-  return (
-    rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) &&
-    !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase()) &&
-    mass !== undefined &&
-    mass.value.compare(byHand) < 0
   );
 }
 

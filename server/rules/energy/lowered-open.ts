@@ -6,7 +6,7 @@ import type { Part } from "../../model/things.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
 import { isFoundOpen, isSlack } from "../../story/standing.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { rollsOrCarries } from "../carries.ts";
+import { rollsOrCarries } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called, few, midSentence } from "../wording.ts";
 

@@ -1,6 +1,6 @@
 // Released while the machine is still up where `raise` took it.
 import { hasAction } from "../../model/has.ts";
-import { type SupportState, hangsOn, standsByItself } from "../../story/story.ts";
+import { hangsOn, mayStay } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -46,11 +46,3 @@ release by "A. Moor" 2026-05-10
     });
   },
 };
-
-/** Where it was raised to it may stay: on its own centre stand, and not on the stands that were put under it besides; on a cradle, a bench, blocks. */
-export function mayStay({ raised, supports }: SupportState): boolean {
-  if (raised === undefined) return true;
-  const bears = supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
-  if (standsByItself(raised.on) && !bears.some((it) => it.on === "stands")) return true;
-  return bears.length > 0 && bears.every((it) => it.on !== "stands" && it.on !== "crane");
-}

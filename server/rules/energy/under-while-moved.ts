@@ -2,7 +2,7 @@
 import { hasAction } from "../../model/has.ts";
 import type { Job } from "../../model/job.ts";
 import { measured } from "../../model/values.ts";
-import { byHand } from "../carries.ts";
+import { byHand } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {

@@ -1,8 +1,5 @@
 // So near to the limit that the gauge can't say on which side.
-import { bandOf } from "../../model/values.ts";
-import type { Exact } from "../../quantities/exact.ts";
-import { verdict as compareTo } from "../../quantities/range.ts";
-import type { Verdict } from "../../story/verdict.ts";
+import { isSafelyUnworn } from "../../story/past-wear.ts";
 import type { JobRule } from "../rule.ts";
 import { limitWords, readsSo, uncertaintyText, verdictReport } from "../verdict-words.ts";
 
@@ -41,15 +38,3 @@ measure bore found by bore-gauge
     }
   },
 };
-
-/** In doubt of *new* alone, at an end behind which the limit of wear lies, and inside that whatever the gauge's doubt: nobody need hold that back. */
-export function isSafelyUnworn({ band, stood, value, uncertaintySquared, against }: Verdict): boolean {
-  const worn = band === "new" ? bandOf(stood.worn) : undefined;
-  if (worn === undefined || worn.unit.dimension !== against.unit.dimension || uncertaintySquared === undefined) return false;
-  const isNear = (end: Exact) => value.sub(end).mul(value.sub(end)).compare(uncertaintySquared) < 0;
-  const below = against.low !== undefined && (value.compare(against.low) < 0 || isNear(against.low));
-  const above = against.high !== undefined && (value.compare(against.high) > 0 || isNear(against.high));
-  // A bore that is worn when it is too wide says nothing of one that is too tight.
-  if ((below && worn.low === undefined) || (above && worn.high === undefined)) return false;
-  return compareTo(worn, value, { squared: uncertaintySquared }) === "in";
-}

@@ -11,7 +11,7 @@ import {
   headOf,
   isAtWork,
   isOfLeaks,
-  isOfMesh,
+  isSeenOfTwoWheels,
   isOfSurface,
   isSeenRunning,
   isTriedTogether,
@@ -367,7 +367,7 @@ function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): b
   const later = before.filter((it) => it.day !== undefined && it.day > day);
   const isNew = later.some((it) => it.verb === "fit" && it.isNew);
   // What turns or moves with several of them in is tried with all of them.
-  if (isOfMesh(check)) return false;
+  if (isSeenOfTwoWheels(check)) return false;
   const isTogether = check.of.length > 1 && isTriedTogether(check);
   if (isNew ? isTogether || readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
   return (

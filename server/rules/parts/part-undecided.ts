@@ -1,12 +1,12 @@
 // A finding whose decision is not obvious, without one.
 import { unsaid } from "../../../grammar/blanks.ts";
 import { neverGoesBack } from "../../model/things.ts";
-import type { ConditionKind } from "../../../grammar/tree.ts";
 import { cellsFound, placeFound } from "../cells-found.ts";
 import { grouped } from "../../model/grouped.ts";
 import { memo } from "../../model/memo.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, addLine } from "../rule.ts";
+import { obvious } from "../../story/decisions.ts";
 import type { Found, Story } from "../../story/story.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 import { isOfTheNew } from "../../story/found-in-new.ts";
@@ -107,6 +107,3 @@ const decidingOf = memo((story: Story) =>
 function lastRow(entry: { readonly details: readonly { readonly row: number }[] }): number {
   return entry.details.reduce((row, it) => Math.max(row, it.row), 0);
 }
-
-/** What these mean needs no word: reuse, or tighten, lock, take out. */
-export const obvious: ReadonlySet<ConditionKind> = new Set(["serviceable", "loose", "unlocked", "clean", "extra", "reversed", "swapped", "dry", "blocked"]);

@@ -5,7 +5,7 @@ import { hasEntry } from "../../model/has.ts";
 import { memo } from "../../model/memo.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { FastenerMoment, PartMoment } from "../../story/story.ts";
-import { roadWords, roadWordsOf } from "../carries.ts";
+import { roadWords, roadWordsOf } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
 import { few, midSentence } from "../wording.ts";
 

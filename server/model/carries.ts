@@ -1,8 +1,9 @@
 // Which parts a machine rolls on or is carried by: told by the words that people use for them.
 // Invariant: a wheel nut is no wheel, and neither is a flywheel, a crown wheel or what is turned by hand.
-import { memo } from "../model/memo.ts";
-import type { Part } from "../model/things.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
+import { memo } from "./memo.ts";
+import type { Part } from "./things.ts";
+import { measured } from "./values.ts";
 
 /** A wheel or an axle, by its name or its title. */
 export const rollsOrCarries = memo((part: Part): boolean => {
@@ -31,3 +32,17 @@ export function roadWords(text: string): string {
 
 /** 60 kg in grams: what one person rolls away on its rim, and two let down by hand. A rule of this tool. */
 export const byHand = exact("60000") as Exact;
+
+/**
+ * A road wheel stands on the floor and on its studs when its nuts are off, and is rolled away; one that is too heavy for that is slung. The word, and a
+ * weight that one person rolls: common practice.
+ */
+export function standsOnStuds(part: Part): boolean {
+  const mass = measured(part.mass);
+  return (
+    rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) &&
+    !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase()) &&
+    mass !== undefined &&
+    mass.value.compare(byHand) < 0
+  );
+}
