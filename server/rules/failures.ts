@@ -17,6 +17,7 @@ import { mendsNothing } from "../story/worked-in.ts";
 import type { Concession, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import type { Verdict } from "../story/verdict.ts";
+import { putsOff } from "./doubt-words.ts";
 import type { JobContext } from "./rule.ts";
 
 /** Found so, a thing has failed until it is renewed or repaired. */
@@ -199,13 +200,15 @@ export function condemnedBy(judged: Judged, { reading, spot }: Extract<Note, { k
   return judged.condemning.get(reading)?.find(({ spots }) => spot === undefined || spots === undefined || spots.includes(spot))?.verdict;
 }
 
-/** A `because` stands under it, with words in it. */
+/** A `because` stands under it, with words in it. Of a reading that is to stand in place of another, they say more than that nobody knows. */
 export function isReasoned({ entry }: { readonly entry: Entry }): boolean {
   return saysWhy(entry);
 }
 
 /** Asked for each of the lines of an entry, and the same for all. */
-const saysWhy = memo((entry: Entry) => entry.details.some((it) => it.kind === "because" && it.fault === undefined));
+const saysWhy = memo((entry: Entry) =>
+  entry.details.some((it) => it.kind === "because" && it.fault === undefined && (entry.kind !== "measure" || putsOff(it.text?.value ?? "") === undefined)),
+);
 
 /** Whether the finding's unsafe reuse is said by the rule that says all of it. */
 export function reusedUnsafely(found: Found, kind: ConditionKind): boolean {

@@ -13,6 +13,8 @@ import {
   isOfLeaks,
   isSeenOfTwoWheels,
   isOfSurface,
+  isOfAllMounted,
+  isReadTogether,
   isSeenRunning,
   isTriedTogether,
   readWith,
@@ -123,6 +125,14 @@ measure end-float final
         if (was !== undefined) stale(datedBack(reading, was));
         const without = readWithout(story, limit, reading);
         if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
+        const slack = without.length > 0 ? undefined : slackAt(story, reading);
+        if (slack !== undefined)
+          stale({
+            where: reading.where,
+            severity,
+            message: `${called(limit, place)} ${agreeing(limit, "is")} read of what is together, and ${midSentence(slack.cell.thing, slack.cell.place)} ${agreeing(slack.cell.thing, "was")} slack then (tightened at line ${line(slack.moment.where)}). Measure it once more, now that all is tight.`,
+            related: [{ where: slack.moment.where, message: "Tightened here, after it was read." }],
+          });
         const dry = dryAt(story, reading) ?? unheldAt(story, reading);
         if (dry !== undefined)
           stale({
@@ -414,6 +424,27 @@ function readWithout(story: Story, thing: Limit | Check, { place, seq }: Reading
       .filter((cell) => !cell.unsure && isSamePlace(cell.place, place) && !saidAnyway(cell))
       .filter((cell) => onAt(cell, seq) < cell.total || isSlackBefore(cell, seq)),
   );
+}
+
+/**
+ * A float, a backlash, a wire in a bearing, read while what holds it was on and not yet done up: caps that lie loosely on their studs leave another gap than caps that are pulled.
+ * What is off altogether may be meant so, and a line `with …` says for itself what is in.
+ */
+function slackAt(story: Story, reading: Reading): { readonly cell: FastenerCell; readonly moment: FastenerMoment } | undefined {
+  const { limit, place, seq, day } = reading;
+  if (limit.with.length > 0 || !isCritical(story.job, limit) || !(isReadTogether(limit) || isOfAllMounted(limit))) return undefined;
+  for (const { text } of limit.of) {
+    const parts = story.cells(text).filter((it): it is PartCell => it.kind === "part" && isSamePlace(it.place, place));
+    if (parts.length === 0 || parts.some((it) => it.unsure || onAt(it, seq) === 0)) continue;
+    for (const cell of parts.flatMap(({ thing }) => thing.heldBy.flatMap((by) => story.cells(by.text)))) {
+      if (cell.kind !== "fastener" || cell.unsure || !cell.thing.critical || !isSamePlace(cell.place, place)) continue;
+      const was = cell.history.findLast((it) => it.seq < seq);
+      if (was === undefined || was.after.on < cell.total || was.after.tight) continue;
+      const moment = cell.history.find((it) => it.seq > seq && it.phase === "done" && it.verb === "tighten");
+      if (moment !== undefined && !(day !== undefined && moment.day !== undefined && moment.day < day)) return { cell, moment };
+    }
+  }
+  return undefined;
 }
 
 /** Slack, or left short of its torque: bolts at their first stage pull no bore to its shape. */

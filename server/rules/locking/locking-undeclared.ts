@@ -3,7 +3,9 @@ import type { Locking } from "../../../grammar/tree.ts";
 import { lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, addLine } from "../rule.ts";
-import { agreeing, called } from "../wording.ts";
+import { isForWantOfIt } from "../doubt-words.ts";
+import { shortened } from "../test-words.ts";
+import { agreeing, called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "locking-undeclared",
@@ -27,7 +29,19 @@ export const rule: JobRule = {
   scope: "job",
   check({ job, report }) {
     for (const thing of job.things.values()) {
-      if (thing.kind !== "fastener" || !thing.critical || thing.implied || (thing.locking !== undefined && !unsaid(thing.locking.locking))) continue;
+      if (thing.kind !== "fastener" || !thing.critical || thing.implied) continue;
+      if (thing.locking !== undefined && !unsaid(thing.locking.locking)) {
+        const { locking } = thing.locking;
+        const line = lineOf(thing, "locked");
+        const wanting = locking.kind === "nothing" ? isForWantOfIt(locking.why?.value ?? "") : undefined;
+        if (wanting === undefined || line === undefined) continue;
+        report({
+          where: where(line.file, line.entry, line.detail.row, locking.why?.at ?? line.detail.keyword),
+          severity: "error",
+          message: `“${shortened(wanting)}” is no reason why ${midSentence(thing)} should stay on without a locking. Say what keeps ${agreeing(thing, "it")} from turning.`,
+        });
+        continue;
+      }
       if (thing.unread.has("locked") || thing.unread.has("retained") || thing.unread.has("")) continue;
       const head = where(thing.file, thing.entry, 0, thing.at);
       // Where a job sheet made it critical, it speaks there: the used file alone was right.

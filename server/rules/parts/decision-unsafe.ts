@@ -1,13 +1,16 @@
 // A critical thing that failed, and is to be reused.
 import type { ConditionKind } from "../../../grammar/tree.ts";
-import type { Where } from "../../model/where.ts";
+import { unsaid } from "../../../grammar/blanks.ts";
+import { type Where, where } from "../../model/where.ts";
 import { memo } from "../../model/memo.ts";
 import { type Cure, failureCured, renewedAsFound, speaksOf } from "../../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
+import { isForNow, speaksAgainst } from "../doubt-words.ts";
 import { saysFailed } from "../metal-words.ts";
+import { shortened } from "../test-words.ts";
 import { curedReport } from "../found.ts";
 import { type JobContext, type JobRule, restate } from "../rule.ts";
 import { agreeing, called, listed } from "../wording.ts";
@@ -18,7 +21,8 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "error; warning that holds when it was repaired all the same; hint when it was renewed",
   safety: true,
-  title: "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition or by the words behind it",
+  title:
+    "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition, by the words behind it or by the reason under it",
   why: "Nobody's word makes a cracked steering arm sound. Renew it, or have it repaired by somebody who does such work and may, and look at it again. Where the old one was repaired, here or elsewhere, write so: a record that says `reuse` of what was cracked says the wrong thing to whoever reads it next.",
   wrong: `part arm "Steering arm"
   critical "steering"
@@ -87,14 +91,29 @@ function byItsWords(context: JobContext, found: Found): void {
   const decided = found.decision?.detail.decision;
   if (!isCriticalThing(found) || found.conditions.some(({ condition }) => neverReused.has(condition.kind))) return;
   if (decided !== "reuse" && !(decided === undefined && found.conditions.some(({ condition }) => condition.kind === "serviceable"))) return;
-  for (const { condition, where } of found.conditions) {
-    const words = ofItself.has(condition.kind) ? saysFailed(condition.text?.value ?? "") : undefined;
-    if (words === undefined || isSaidAnew(story, found)) continue;
+  for (const { words, at } of said(found)) {
+    if (isSaidAnew(story, found)) continue;
     const cures = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
     const what = decided === "reuse" ? "is to be reused" : "is called good";
-    const message = `${called(found.thing, placeFound(found))} ${what}, and the words here say “${words}”. If it is so, write that as what it \`is\`, and what is done about it; if not, in other words.`;
-    report({ ...curedReport(context, where, "warning", message, cures), open: cures.length === 0 || cures.some((it) => it === undefined || it.planned) });
+    const message = `${called(found.thing, placeFound(found))} ${what}, and the words here say “${shortened(words)}”. If it is so, write that as what it \`is\`, and what is done about it; if not, in other words.`;
+    report({ ...curedReport(context, at, "warning", message, cures), open: cures.length === 0 || cures.some((it) => it === undefined || it.planned) });
   }
+}
+
+/** What the words behind a condition, and the reason under it, say against it. A reason to reuse tells how it came about as well: there only that it is for now is against it. */
+function said(found: Found): readonly { readonly words: string; readonly at: Where }[] {
+  const isGood = found.conditions.some(({ condition }) => condition.kind === "serviceable");
+  const behind = found.conditions.map(({ condition, where: at }) => {
+    const text = condition.text?.value ?? "";
+    const words = ofItself.has(condition.kind) ? saysFailed(text) : undefined;
+    return { words: words ?? (condition.kind === "serviceable" ? speaksAgainst(text) : undefined), at };
+  });
+  const under = found.entry.details.map((it) => {
+    const text = it.kind === "because" && !unsaid(it) ? it.text : undefined;
+    const words = text === undefined ? undefined : isGood ? speaksAgainst(text.value) : isForNow(text.value);
+    return { words, at: where(found.file, found.entry, it.row, text?.at ?? it.keyword) };
+  });
+  return [...behind, ...under].flatMap(({ words, at }) => (words === undefined ? [] : [{ words, at }]));
 }
 
 /** Words behind these are of the thing itself; behind the others of what was there instead, or on it. */

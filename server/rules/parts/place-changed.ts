@@ -3,6 +3,7 @@ import { findingsOf } from "../../story/decisions.ts";
 import type { Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { lastBefore } from "../../story/looked-up.ts";
 import { allSince } from "../../story/put-right.ts";
+import { putsOff } from "../doubt-words.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
@@ -67,7 +68,7 @@ function markOf(story: Story, cell: PartCell, { seq, from }: PartMoment): PartMo
       it.seq > marked.seq &&
       it.seq < seq &&
       (it.places.includes(cell.place) || it.places.includes(from ?? "")) &&
-      it.entry.details.some(({ kind }) => kind === "because"),
+      it.entry.details.some((line) => line.kind === "because" && putsOff(line.text?.value ?? "") === undefined),
   );
   return isSaid ? undefined : marked;
 }

@@ -1,0 +1,79 @@
+// What a reason says against itself, and honest reasons in words that sound alike. The lines were made up before the lists were, as somebody at a bench might write them; what may be left is common practice.
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { isForNow, isForWantOfIt, putsOff, speaksAgainst } from "../../server/rules/doubt-words.ts";
+
+const lines = (name: string) =>
+  readFileSync(new URL(`reasons/${name}.txt`, import.meta.url), "utf8")
+    .trim()
+    .split("\n");
+
+describe("a reason that something may serve", () => {
+  test("that tells of a fault, or that nobody looked, is told, but for what is known to be missed", () => {
+    expect(lines("bad").filter((it) => speaksAgainst(it) === undefined)).toEqual([]);
+    expect(lines("missed").filter((it) => speaksAgainst(it) !== undefined)).toEqual([]);
+  });
+
+  test("that is honest stands, but for what is known to be taken wrongly", () => {
+    expect(lines("good").filter((it) => speaksAgainst(it) !== undefined)).toEqual([]);
+    expect(lines("taken-wrongly").filter((it) => speaksAgainst(it) === undefined)).toEqual([]);
+  });
+
+  test("of words about tests that went well, one in a hundred at most is taken so", () => {
+    const well = readFileSync(new URL("test-words/well.txt", import.meta.url), "utf8")
+      .trim()
+      .split("\n");
+    expect(well.filter((it) => speaksAgainst(it) !== undefined).length).toBeLessThan(well.length / 100);
+  });
+
+  test("its words are quoted", () => {
+    expect(speaksAgainst("Threads sound, only a fine line at the fillet")).toBe("only a fine line");
+    expect(speaksAgainst("It is bent, good for now")).toBe("for now");
+    expect(speaksAgainst("Threads sound, no line at the fillet")).toBeUndefined();
+  });
+});
+
+test("a reason to reuse tells how it came about as well; that it is for now is against it", () => {
+  expect(isForNow("Never tried again after the last puncture")).toBeUndefined();
+  expect(isForNow("Pin sheared years ago, rust in the slot")).toBeUndefined();
+  expect(isForNow("Will do until the new one comes")).toBeDefined();
+});
+
+test("what is measured inside may be renewed another year", () => {
+  expect(putsOff("0.02 mm inside its limit, to be renewed next winter")).toBeUndefined();
+  expect(putsOff("To be renewed next winter")).toBeDefined();
+});
+
+test("why the first reading was wrong", () => {
+  for (const it of ["The first was read over a ridge of rust", "The anvil was dirty", "Taken over a burr, stoned off", "The worn anvil had a step"])
+    expect(putsOff(it)).toBeUndefined();
+  for (const it of ["Near enough", "Not sure about the first", "Probably misread", "Good enough"]) expect(putsOff(it)).toBeDefined();
+});
+
+test("why a nut has no locking", () => {
+  for (const it of [
+    "Conical seat",
+    "Left hand thread, tightens as it runs",
+    "The wheel holds it",
+    "Studs in blind holes, tab under the nut not used by the maker",
+    "Its pin is on the other nut",
+  ])
+    expect(isForWantOfIt(it)).toBeUndefined();
+  for (const it of [
+    "no pins left",
+    "pins are out of stock",
+    "a jam nut is on order",
+    "For now",
+    "Forgot the wire",
+    "The hole does not line up",
+    "No wire to hand",
+  ])
+    expect(isForWantOfIt(it)).toBeDefined();
+});
+
+test("a text that was made to be slow is read", () => {
+  for (const word of ["only a ", "crack ", "a bit of ", "to be ", "not yet ", "the old ", "can be ", "normal "]) {
+    const text = word.repeat(Math.ceil(3900 / word.length));
+    expect([undefined, "string"]).toContain(speaksAgainst(text) === undefined ? undefined : "string");
+  }
+});
