@@ -37,7 +37,7 @@ export const meant = anyOf(
     raw`funnel / exhaust / number plate / tailboard / radio / next door / wind / servo / turned out / traced to / came from`,
     raw`(?:was|were) (?:from|only|just|the|my) / in the (?:paint|tread) / exactly as / as (?:meant|made|per|designed|drawn|planned|asked|written|before the strip)`,
     raw`mark only / tolerance / book / maker'?s? / handbook / manual / as set / set (?:load|point|torque) / at its set / as ever / as always`,
-    raw`always (?:has|had|did|does|will) / like (?:any|every|all) / meant to / well (?:inside|under|within|below) / we go by / which (?:is (?:what|how|right|as|usual|normal|correct)|keeps) / (?:that is|that's|is) (?:the design|how) / how (?:these|those|they|this) / interlock / relief valve / straight[- ]cut / spur gears / single cylinder / total loss / slack switch / dead ?man / two gears / (?:guard|gate|hatch|grid|door|lid|cover)(?:'s \w+)? (?:is |was )?(?:up|open|opens|opened|lifted|off) / when .* (?:is|was|are|were) (?:pulled|pressed|lifted|opened|tripped|pushed|cut) / what you want / with this type / as new / than new / (?:as|than) its (?:fellow|sister|twin|mate|neighbour|opposite) / sheet (?:gives|says|asks) / (?:a|per|every|each) (?:second|minute|hour) / nature of / (?:is|are) to be expected / where (?:it|they) should / the way it should`,
+    raw`always (?:has|had|did|does|will) / like (?:any|every|all) / meant to / well (?:inside|under|within|below) / we go by / which (?:is (?:what|how|right|as|usual|normal|correct)|keeps) / (?:that is|that's|is) (?:the design|how) / how (?:these|those|they|this) / interlock / relief valve / straight[- ]cut / spur gears / single cylinder / total loss / slack switch / dead ?man / two gears / (?:guard|gate|hatch|grid|door|lid|cover)(?:'s \w+)? (?:is |was )?(?:up|open|opens|opened|lifted|off) / when .* (?:is|was|are|were) (?:pulled(?! down)|pressed|lifted|opened|tripped|pushed|cut) / what you want / with this type / as new / than new / (?:as|than) its (?:fellow|sister|twin|mate|neighbour|opposite) / sheet (?:gives|says|asks) / (?:a|per|every|each) (?:second|minute|hour) / nature of / (?:is|are) to be expected / where (?:it|they) should / the way it should`,
     raw`like (?:it|they|a \w+) should / to (?:plan|order|spec\w*) / as \w+(?:ed|n) (?:to|by|for)`,
   ],
   [
@@ -53,7 +53,7 @@ export const cured = anyOf(
     raw`gone / went(?: away)? / vanished / disappeared / clear(?:ed|s)?(?: up| away)? / cured / stopped / ceased / ended / scraped (?:in|out) / lapped(?: in)?`,
     raw`filed / eased / freed / free (?:now|after|since) / fad(?:ed|es) away / died (?:away|down) / wore off / worn off / put right / sorted(?: out)? / fixed`,
     raw`mended`,
-    raw`(?<!to be |to |needs |wants )(?:re-?(?:set|packed|newed|placed|tightened|adjusted|torqued|bled|seated|shimmed|made|tested|tried|done)|adjusted|nipped(?: up)?|tightened|backed off|changed|wiped|bled|shimmed|straightened|cleaned(?: out)?|trimmed|greased|oiled)`,
+    raw`(?<!to be |to |needs |wants |cannot be )(?:re-?(?:set|packed|newed|placed|tightened|adjusted|torqued|bled|seated|shimmed|made|tested|tried|done)|adjusted|nipped(?: up)?|tightened|backed off|changed|wiped|bled|shimmed|straightened|cleaned(?: out)?|trimmed|greased|oiled)`,
     raw`settle[sd] / settling / repaired / insert / bedded / took up / taken up`,
     raw`(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|tight|clean|held|holds|steady) (?:now|since|after\w*|again|ever)`,
     raw`(?:since|after(?: that)?|now|thereafter|then|next \w+) (?:it )?(?:is |was |ran |runs |held |holds )?(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|held|holds|steady)`,
@@ -67,7 +67,7 @@ export const cured = anyOf(
 );
 
 const intensity =
-  "an?|the|some|fair|whisker|blue|black|burning|making|cracking|one|two|three|this|that|slight(?:ly)?|small|tiny|faint|light|loud|heavy|bad|nasty|soft|dull|deep|sharp|odd|strange|funny|distinct|definite|obvious|noticeable|audible|constant|regular|steady|rhythmic|occasional|intermittent|new|different|metallic|horrible|awful|terrible|big|huge|little|wee|bit|bits|lot|lots|touch|trace|traces|hint|trifle|of|still|quite|very|rather|too|much|more|many|few|excessive|considerable|worrying|ominous|rough|high|low|dry|wet|random|persistent|fresh|plain|clear|hefty|proper|real|certain|kind|sort";
+  "an?|only|the|some|fair|whisker|blue|black|burning|making|cracking|one|two|three|this|that|slight(?:ly)?|small|tiny|faint|light|loud|heavy|bad|nasty|soft|dull|deep|sharp|odd|strange|funny|distinct|definite|obvious|noticeable|audible|constant|regular|steady|rhythmic|occasional|intermittent|new|different|metallic|horrible|awful|terrible|big|huge|little|wee|bit|bits|lot|lots|touch|trace|traces|hint|trifle|of|still|quite|very|rather|too|much|more|many|few|excessive|considerable|worrying|ominous|rough|high|low|dry|wet|random|persistent|fresh|plain|clear|hefty|proper|real|certain|kind|sort";
 const places =
   "left|right|near|nearside|near-side|off|offside|off-side|front|rear|back|top|bottom|upper|lower|inner|outer|drive|saw|fore|aft|port|starboard|side|hand|number|end|no";
 const machine =
@@ -78,18 +78,18 @@ const told = `(?:^|\\b(?:with|has|have|had|got|gives|gave|makes|made|making|hear
 const noise =
   "knock(?:ing|s)?|clonk(?:ing|s)?|clunk(?:ing|s)?|click(?:ing)?|tick(?:ing)?|tap(?:ping)?|rattl(?:e|es|ing)|rumbl(?:e|es|ing)|growl(?:ing)?|grumbl(?:e|ing)|whin(?:e|ing)|howl(?:ing)?|squeal(?:ing)?|squeak(?:ing|s)?|screech(?:ing)?|grind(?:ing)?|graunch(?:ing)?|crunch(?:ing)?|judder(?:ing)?|shudder(?:ing)?|shimmy|wobbl(?:e|es|ing)|vibrations?|vibrating|shak(?:e|ing)|drone|chatter(?:ing)?|hammering|thump(?:ing|s)?|bang(?:s|ing)?|clang|clack(?:ing)?|clatter(?:ing)?|noises?|(?:strange|funny|odd|bad|awful|metallic|horrible|nasty) sounds?|scrap(?:e|es|ing)|groan(?:s|ing)?|creak(?:s|ing)?|hunting|surging|misfire|snatch|jerks?|kick|weave|wander|tramp|flutter|lurch";
 const slackness = "play|slack|rock|looseness|lost motion|backlash|side play|end play|free play|slop";
-const leaks = "leak(?:s|age|ing)?|weep(?:s|ing|age)?|drips?|dripping|seep(?:s|age|ing)?|dribbles?|puddle|bubbles?";
+const leaks = "leak(?:s|age|ing)?|weep(?:s|ing|age)?|drips?|dripping|seep(?:s|age|ing)?|dribbles?|puddle|bubbles?(?! in the middle)";
 const others =
-  "(?:brake|clutch) drag|bind(?:ing)?|roughness|stiffness|tightness|harshness|tight (?:spots?|places?)|hard spots?|stiff spots?|notch(?:es)?|catch|pull|slip|creep|smoke|smell|stink|sparks?|haze|blow|crack|scor(?:e|es|ing)|air";
+  "(?:brake|clutch) drag|bind(?:ing)?|roughness|stiffness|tightness|harshness|tight (?:spots?|places?)|hard (?:spots?|places?)|stiff spots?|notch(?:es)?|catch|pull|slip|creep|smoke|smell|stink|sparks?(?! at all\\b)|haze|blow|crack|scor(?:e|es|ing)|air";
 const toWhere =
-  "at|in|on|under|above|over \\d+|over (?:bumps?|kerbs?|rough\\w*)|below|from|when|while|if|through|during|between|every|each|once|twice|after|near|around|about|per|all|both|still|again|remains|remained|persists|there|present|coming|back|returns|returned|somewhere|going|turning|braking|and|as soon|you can|by the|off the|past|past the|to (?:the )?(?:left|right|port|starboard)|like|with the (?:clutch|brake|brakes|engine|gear|throttle|load|lever|pedal|prop|wheel|steering)";
+  "at|in|on|under|above|over \\d+|over (?:(?:the |a |each )?(?:bumps?|kerbs?|drains?|humps?|manholes?|cobbles|grids?|rough\\w*))|below|from|when|while|if|through|during|between|every|each|once|twice|after|near|around|about|per|all|both|still|again|remains|remained|persists|there|present|coming|back|returns|returned|somewhere|going|turning|braking|and|as soon|you can|by the|off the|past|past the|to (?:the )?(?:left|right|port|starboard)|like|with the (?:clutch|brake|brakes|engine|gear|throttle|load|lever|pedal|prop|wheel|steering)";
 
 const fastenings =
   "nuts?|bolts?|screws?|studs?|pins?|clips?|caps?|keys?|cotters?|washers?|wires?|circlips?|set-?screws?|grub ?screws?|wedges?|plugs?|couplings?|rivets?|unions?|shims?|locks?|tabs?|lock wires?";
 const part = `(?:${machine}|steering|handle|column|action|change|gear-?change|linkage|swivel|rotation|movement|mechanism|motion|fit|stay|stem|stock|hand-?brake|foot-?brake|parking brake|returns?|throttle|crane|jib|turntable|table|slide|carriage|platform|guard|release|latch|ram|half-?shaft|tail-?wheel|wallower|rear end|front end|reverser|tailstock|calliper|caliper|piston|ball|drag link|track rod|king pins?|selector|trunnion|gudgeon)s?`;
 const any = "(?:\\S+ ){0,5}";
 const adverbs =
-  "(?:an?|the|bit|little|touch|still|very|rather|too|quite|slightly|somewhat|on|side|more|even|awfully|terribly|pretty|fairly|kind|sort|of|all|now|always|dead|so|just)";
+  "(?:an?|the|bit|little|touch|shade|still|very|rather|too|quite|slightly|somewhat|on|side|more|even|awfully|terribly|pretty|fairly|kind|sort|of|all|now|always|dead|so|just)";
 const unwell =
   "stiff(?:er|ish)?|notchy|gritty|rough(?:er)?|lumpy|noisy|noisier|spongy|sloppy|slacker|vague|jerky|uneven|sticky|graunchy|grumbly|rumbly|clunky|wobbly|crooked|lop-?sided|wonky|scored|glazed|seized|jammed|cracked|bent|twisted|chafed|worn|out of (?:line|true|round|square|balance|track|mesh)|off-?cent(?:re|er)|lumpy|mushy|woolly|weak|feeble|dodgy|suspect|wrong|unbalanced|leaky|blowing|weeping|leaking|dripping|smoking|slipping|dragging|binding|rubbing|squealing|squeaking|knocking|rumbling|grinding|clonking|clunking|clicking|ticking|whining|howling|rattling|sticking|juddering|shuddering|wobbling|vibrating|groaning|creaking|screeching|fouling|touching|catching|chafing|walking|creeping|sagging|hunting|wandering|overheating|bypassing|fading|jumping|flickering|passing|shedding|sinking";
 
@@ -128,7 +128,7 @@ export const shapes: readonly Shape[] = [
   {
     by: [
       raw`air / bind / blow / catch / crack / creep / drag / hard spot / harshness / haze / notch / pull / roughness / scor / slip / smell / smoke`,
-      raw`spark / stiff spot / stiffness / stink / tight`,
+      raw`spark / hard place / stiff spot / stiffness / stink / tight`,
     ],
     ways: [
       raw`${told}${lead}{0,8}(?:${others})(?=$| (?:at|in|on|when|while|above|still|somewhere|coming|round|around|every|once|each|after|from (?:the )?(?:left|right|near|off|front|rear|back|drums?|hubs?|brakes?|wheels?|bearings?|gland|belt|clutch|box|axle|under|behind|dash|wiring|motor|switch|lining|shoes?)|to (?:the )?(?:left|right|port|starboard|one side))\b)`,
@@ -390,7 +390,7 @@ export const shapes: readonly Shape[] = [
   {
     by: [raw`n't / never / not / n’t`],
     ways: [
-      raw`(?<!feeler )\b(?:did|does|do|would|will|could|can|is|wo|ca|was)(?:n't|n’t| not|not| never)(?: (?:always|quite|even|fully|really|properly|get (?:it )?to|work|seem to|\w+ly))* (?:pass (?:the|its|a|inspection|test)|hold(?! up)|stop(?! (?:once|running|for|to|short|all))|start(?! (?:backward|in gear))|bite|grip|return|come (?:back|fully|home)|pull up|disengage|engage|work|trim|latch|idle|reverse|select|(?:self-?)?cent(?:re|er)|seat|drop in|trip|shut|close|clear|charge|go (?:in|into|home)|stay (?:in|on|up|down|shut|put|locked)|mesh|line up|fit|reach|nip up|catch|bleed|reseat|steer|go back|lock(?! (?:before|first|solid|up|on))|drop back|unlock|fully|spin free|home)\b(?! (?:till|until|without|unless|with|in gear|under load|into two|over))`,
+      raw`(?<!feeler )\b(?:did|does|do|would|will|could|can|is|wo|ca|was)(?:n't|n’t| not|not| never)(?: (?:always|quite|even|fully|really|properly|get (?:it )?to|work|seem to|\w+ly))* (?:pass (?:the|its|a|inspection|test)|hold(?! up)|stop(?! (?:once|running|for|to|short|all|(?:always )?(?:in|at) one|twice))|start(?! (?:backward|in gear))|bite|grip|return|come (?:back|fully|home)|pull up|disengage|engage|work|trim|latch|idle|reverse|select|(?:self-?)?cent(?:re|er)|seat|drop in|trip|shut|close|clear|charge|go (?:in|into|home)|stay (?:in|on|up|down|shut|put|locked)|mesh|line up|fit|reach|swivel|nip up|catch|bleed|reseat|steer|go back|lock(?! (?:before|first|solid|up|on))|drop back|unlock|fully|spin free|home)\b(?! (?:till|until|without|unless|with|in gear|under load|into two|over))`,
     ],
     evenDenied: true,
   },
@@ -539,7 +539,7 @@ export const shapes: readonly Shape[] = [
       raw`\bpass(?:ing|es) (?:oil|water|steam|air)\b`,
       raw`\b(?:clack|valve|cock|regulator) passing\b`,
       raw`\b(?:noise|sound) (?:has )?(?:changed|getting)\b`,
-      raw`\bcatches (?:on|once|a|when)\b(?! (?:the pawl|each|every|first))`,
+      raw`(?<!\b(?:door|gate|hatch|lid|latch|pawl|hook) )\bcatches (?:on|once|a|when)\b(?! (?:the pawl|each|every|first))`,
       raw`\bto be re-?(?:tested|tried|done)\b`,
     ],
   },
@@ -591,7 +591,7 @@ export const shapes: readonly Shape[] = [
       raw`\bset of \d`,
       raw`\btook a set\b`,
       raw`\bslipped (?:twice|once|again|under|at(?! (?:its|\d))|on (?:the (?:hill|bank|ramp|slope)|load)|in (?:first|second|third|top|reverse|forward))\b(?! in a lump)`,
-      raw`\bslips? (?:in|under|at|on) (?:load|full|the hill|forward|reverse|third|top|drive)\b`,
+      raw`(?<!\bthe )\bslips? (?:in|under|at|on) (?:load|full|the hill|forward|reverse|third|top|drive)\b`,
     ],
   },
   {
@@ -600,7 +600,7 @@ export const shapes: readonly Shape[] = [
       raw`ought to / out of / pinned / place / safety / same / seated / should / square / tightened / torqued / twice as / wired`,
     ],
     ways: [
-      raw`\bnot (?:fully |properly |quite |yet |been )?(?:seated|fitted|locked|home|square|torqued|pinned|wired|bent|in (?:safety|line|place)|central|lined up|connected|tightened|bled)\b`,
+      raw`\bnot (?:fully |properly |quite |yet |been )?(?:seated|fitted|locked|home|square|torqued|pinned|wired|(?<!^not )bent|in (?:safety|line|place)|central|lined up|connected|tightened|bled)\b`,
       raw`\bsame (?:\w+ )as (?:before|ever|it was)\b`,
       raw`\bgone back to how\b`,
       raw`\bcan(?:'t|not) find (?:the|a|one)\b`,
@@ -682,6 +682,136 @@ export const shapes: readonly Shape[] = [
       raw`\bno road test\b`,
       raw`\bto be (?:tested|tried|done|finished|adjusted|sorted|fixed|changed|renewed|replaced|tightened|bled|looked at(?! (?:again|every|each|after|in \w+ months))|investigated|found)\b`,
       raw`\bno (?:weights?|load|time|fuel|water|steam|test|driver|road) (?:to hand|available|to (?:check|try|test)|left|done)\b`,
+    ],
+    evenDenied: true,
+  },
+  // What a look showed that was to show it good.
+  {
+    by: [raw`stiff / tight / binds / to a stop`],
+    ways: [
+      raw`\b(?:goes|went|gets|got|comes|turns) (?:very |rather |a (?:bit|little) )?(?:stiff|tight|rough|lumpy)(?=$| (?:with|when|as|at|on|for|in|near|past|if|over half|once)\b)(?! (?:as it (?:must|should)|on the (?:taper|cone|stop)|at the stop))`,
+      raw`\bstiffens?(?: up)?(?: a (?:bit|little)| slightly)? (?:near|at|on|in|towards|past|when|over)\b`,
+      raw`\btight (?:spot|place) (?:an?|one|half|mid\w*|near|left|right|past|just|about)\b`,
+    ],
+  },
+  {
+    by: [raw`damp / drop / wet / hiss / oil / fluid / water`],
+    ways: [
+      raw`^(?:only |just |still |now )?(?:an?|a few|few|some|one|two|three|four|several|\d+) (?:\w+ )?drops? (?:at|under|from|on the (?:card|floor|paper|tray|ground|bench|rag)|below|by the|an? (?:hour|minute|night|day)|every|each|underneath|overnight)\b`,
+      raw`\b(?:damp|wet) (?:at|round|around|under|below|near|about) the (?:\w+ ){0,2}(?:seal|joint|lip|union|gland|plug|flange|cover|cap|nut|gasket|bottom|edge|face|drain)\b`,
+      raw`\bdamp (?:ring|patch|spot|line|mark)\b(?! (?:was|is|came) )`,
+      raw`\bhiss(?:es|ing)? (?:at|from|by|round) (?:the|a|one)\b`,
+      raw`\b(?:oil|fluid|water|grease) on the (?:\w+ ){1,2}(?:again|afterwards)\b`,
+    ],
+  },
+  {
+    by: [
+      raw`bar / pipe / hammer / mallet / feet / kick / shove / persua / slam / push / pull / tap / help / held / hold / lift / jiggl / wiggl / brought / lever`,
+    ],
+    ways: [
+      raw`\b(?:needed|needs|wants|wanted|took|takes) (?:a|the|some|two|both|more than) (?:\w+ ){0,5}?(?:bar|pipe|hammer|mallet|kick|shove|persua\w+|feet)\b(?! to (?:lift|hold|steady|carry|release))`,
+      raw`\b(?:turns|moves|stirs|creeps|gives) (?:a (?:bit|little) )?under the bar\b`,
+      raw`\b(?:works|shuts|closes|holds|starts|locks|bites|returns|engages|lets go|latches|comes (?:back|off|free))(?: only)?(?: if| when| after) (?:it|you|one|the \w+) ?(?:is |are )?(?:slam\w*|push\w*|tap\w*|kick\w*|help\w*|held|hold|lift\w*|jiggl\w*|wiggl\w*|hit|shov\w*)\b`,
+      raw`\b(?:must|has to|had to|have to|needs to) be (?:\w+ )?(?:pulled|pushed|held|brought|helped|levered|tapped|hit|kicked|slammed|forced) (?:back|in(?!\w)|out of|off|home|free|shut|over)\b`,
+    ],
+  },
+  {
+    by: [raw`heel / toe / tip / edge / root / will / should / only / of the / of a / grey / blue / contact / light`],
+    ways: [
+      raw`\b(?:mostly|mainly|hard|heavy|heavily|strong) (?:at|on|to|towards?) the (?:heel|toe|tip|edge|root|top|bottom)\b`,
+      raw`^(?:it |they |that |all )?(?:will|should|may) (?:soon |all )?(?:run|pull|wear|work) (?:itself |themselves )?(?:in|flat|off)\b`,
+      raw`\b(?:will|should) (?:wear|run) (?:in|flat)$`,
+      raw`\b(?:dyed|looked at|tried|tested|seen|checked|felt|blue|contact|grey|bears?|touch\w*|marks?) (?:it )?(?:at|on|over|by|from|along) (?:the|one) \w+(?: \w+| of the \w+)? only\b`,
+      raw`\bonly (?:over|on|at|along|round) (?:half|a third|a quarter|one|part)\b`,
+      raw`\b(?:blue|contact|grey|bears|touches|marks) (?:only )?on (?:one|two|three|half|some|\d+) of (?:the |its )?(?:four|five|six|eight|ten|twelve|\d+|\w+s)\b`,
+      raw`\b(?:light|daylight) at one (?:corner|end|edge|side)\b`,
+      raw`\bthe new (?:one |ones |pair )?(?:will|should) be (?:the same|no (?:worse|different))\b`,
+    ],
+  },
+  {
+    by: [raw`dark / could / can only / dye / blue / not  / no  / nothing / follow / come / found / gone / missing / chipped / broken`],
+    ways: [
+      raw`\b(?:could|can)(?:n't|not| not) (?:see|reach|look|get (?:at|to|round|behind|under|near|the (?:magnet|lamp|mirror|probe|dye|light)))\b(?! (?:any|an?|anything|one|more|no|it move|it any|it (?:to )?slip|move|a line|the (?:old|mark|scratch))\b)`,
+      raw`\b(?:could|can) only (?:see|reach|get at|feel|look at)\b`,
+      raw`\b(?:dye|blue) (?:was |is |had |ran )(?:all )?(?:used up|out|finished|gone|empty)\b`,
+      raw`\bnot (?:looked at|seen|tried|dyed|checked|felt) (?:at|on|behind|under|inside|round) the\b`,
+      raw`\bit was (?:too |very |getting )?dark\b`,
+      raw`(?<!\b(?:no|nothing|none|any|never|more)\b.*)\b(?:could|can)(?:n't|not| not) be (?:seen|reached|looked at|dyed|tried|tested|got at)\b(?! (?:to|from|any|till|until|without|unless|at (?:speed|night|full)|above|over|beyond|in (?:the )?(?:wet|rain|dark|snow))\b)`,
+      raw`\bno (?:dye|blue|magnet|lamp|glass|developer) (?:left|to hand|here|about)\b`,
+      raw`\bnot (?:looked at|seen|tried|dyed) again\b`,
+      raw`\bnothing (?:came|comes) (?:back|through|out at)\b|\bnothing at the \w+ end\b`,
+      raw`\b(?:is|are) (?:still )?to (?:follow|come)$`,
+      raw`\bfound (?:an?|one|two|the) (?:\w+ )?(?:pin|nut|bolt|clip|washer|key|screw|stud)s? (?:gone|missing|out|sheared)\b`,
+      raw`\b(?:strand|wire|tooth|leaf|roller|ball|rivet|spoke|coil)s? (?:is |are )?(?:gone|missing|chipped|broken)\b`,
+    ],
+    evenDenied: true,
+  },
+  {
+    by: [raw`dye / tapered / warm / hot / cold`],
+    ways: [
+      raw`\bdye (?:drew|bled|drawn|came|comes|draws) (?:out )?(?:at|in|along|from|by|near)\b`,
+      raw`\bonly the (?:near|off|left|right|front|rear|one) (?:\w+ )?(?:got|gets|is|was) (?:warm|hot|cold)\b`,
+      raw`^(?:the |one |both )?(?:pad|lining|shoe|bore|pin|journal|cone)s? (?:is |are )?tapered\b`,
+    ],
+  },
+  {
+    by: [
+      raw`tooth / teeth / spline / notch / serration / short of / ought / should / same / late / early / near enough / lies / rests / chafe / hangs on / stir / one / of / springy / place / meets / touches / hits / line / hair / along / still / shine / turns in / spins in / moves in`,
+    ],
+    ways: [
+      raw`\b(?:an?|one|two|three|half an?) (?:tooth|teeth|splines?|notch|notches|serrations?) (?:out|off|late|early|apart|over|on from|away|too far)\b(?! the (?:new|old)\b)`,
+      raw`\b(?:comes?|stops?|falls?|stands?|sits?) (?:\w+ ){0,3}short of (?:the |its )?(?:\w+ )?(?:mark|line|face|stop|slot|hole|end|seat|shoulder|home|nut)\b`,
+      raw`\b(?:more|less) than (?:it|they) (?:ought|should)\b`,
+      raw`\balways stops? (?:with|at) the same\b`,
+      raw`\b(?:stops? always|always stops?) (?:at|in|on) (?:one|the same)\b`,
+      raw`\b(?:one|a|two) (?:places?|spots?) (?:is |are )?(?:an? (?:bit|little|shade|touch) )?(?:heavier|stiffer|tighter|harder)\b`,
+      raw`\b(?:one|two|some|a few) (?:is |are |sounds? )?(?:dull|dead)$`,
+      raw`\b(?:meets|touches|hits|reaches) the (?:hose|pipe|spring|wing|tyre|frame|arm|box|axle) (?:before|at|on|first)\b`,
+      raw`\b(?:box|tyre|arm|wheel|frame|lever)s? (?:touches|meets|hits) (?:an? |the )?(?:\w+ )?before the (?:stop|lock)s?\b`,
+      raw`\b(?:and|then|with) a (?:hair|line) (?:at|in|along|from|round) the\b|^(?:\w+ )?(?:a|has a) (?:(?:short|fine|faint|thin|dark) )?(?:hair|line) (?:at|in|round|along|from) the (?:\w+ )?(?:root|fillet|saddle|eye|neck|weld|radius|thread|shoulder|hole|keyway)\b`,
+      raw`^(?:a (?:bit|little)|rather|still|too) springy$`,
+      raw`\b(?:only )?(?:two|both|three|four|five|seven|eleven|fifteen)(?: \w+)? of (?:the )?(?:(?<=two of |two of the )three|(?<=three of |three of the )four|(?<=four of |four of the )five|(?<=five of |five of the )six|(?<=seven of |seven of the )eight|(?<=eleven of |eleven of the )twelve|(?<=fifteen \w+ of |fifteen of )sixteen)$`,
+      raw`\balong the (?:tips?|toes?|edges?)\b`,
+      raw`\bstill a (?:\w+ )?(?:witness|step|gap|lip|shine|trace|line)\b`,
+      raw`\bstill in (?:its|their) (?:old )?(?:paint|grease)\b`,
+      raw`\bshine in (?:it|the oil)\b`,
+      raw`\bone (?:thread|hole|stud|cap|pin|side|end|flank|face) (?:is |was )?(?:left|missed)$`,
+      raw`\b(?:lifts?|opens?|shuts?|closes?|trips?|fires?|bites?) (?:rather |a (?:bit|little) |too )?(?:late|early)\b`,
+      raw`\bnear enough$`,
+      raw`\b(?:hose|pipe|wire|loom|cable)s? (?:lies|lie|rests?|bears?|chafes?) (?:on|against) the (?:pipe|frame|exhaust|shaft|tyre|arm|bracket|edge|wheel|manifold|chassis|spring|drum)\b`,
+      raw`\bhangs? on (?:a (?:bit|little|touch)|slightly|too)\b`,
+      raw`\bstirs? (?:a (?:bit|little|touch)|slightly|at the|on the|in (?:the|its)|when|under)\b`,
+      raw`\b(?:bush|race|sleeve|insert|outer|ring)s? (?:turns|spins|moves|stirs) in (?:the|its) (?:eye|housing|bore|hole|seat|boss|arm|hub)\b`,
+    ],
+  },
+  // Brakes and steering, as drivers say it.
+  {
+    by: [
+      raw`last / second / third / wants to / tries to / as before / as ever / still / straight / both / fainter / softer / duller / deeper / less / nipped / stopped / gurgles / until / till / unless / twice / cold / pulls up / pull up / to one side`,
+    ],
+    ways: [
+      raw`\b(?:to|on|at|in|up to) (?:the|its) (?:very )?last (?:notch|tooth|click|hole)\b`,
+      raw`\b(?:hard|firm|solid|bites|there|comes up) (?:only )?(?:after|on|at|with) the (?:second|third)\b`,
+      raw`\b(?:second|third) (?:pedal|push|stroke|pump|press) (?:is |was |comes |a (?:bit|little) |much )?(?:higher|harder|firmer|better)\b`,
+      raw`\b(?:wheel|bar|column|it)s? (?:shakes|wobbles|shimmies|knocks|rattles) (?:until|till|unless)\b`,
+      raw`\bstraight (?:only )?(?:if|when|as long as|while) (?:you |I |it is |it's |one )?(?:holds?|held|kept|keep|steer\w*)\b`,
+      raw`\b(?:wants|takes|took) both (?:hands|arms)\b`,
+      raw`\b(?:${noise}) (?:is|was|has become|got|gets) (?:\w+ )?(?:fainter|softer|duller|deeper|less than before)\b`,
+      raw`\bnipped up (?:once )?(?:at|after) (?:\w+ ){1,2}(?:miles?|km|minutes|hours?)\b`,
+      raw`\bstopped (?:coming|flowing|returning|charging|pumping|turning|lifting) (?:back|at|after|in|when|round)\b`,
+      raw`\bgurgles\b`,
+      raw`\bwants to (?:go|pull|wander|run|climb|drift) (?:to )?(?:the )?(?:left|right|port|starboard|one side|verge|kerb|off)\b`,
+      raw`\b(?:wanders|pulls|knocks|weaves|wobbles|shakes|leaks|rubs|drags|binds) (?:just )?as (?:before|ever|it did|bad)\b`,
+      raw`\b(?:${noise}) (?:is |was |can be )?still (?:heard|felt|audible|to be (?:heard|felt))\b`,
+      raw`\btwice (?:the|its|as) (?:length|distance|way|far|long)\b`,
+      raw`\b(?:near|off|left|right|nearside|offside) (?:front |rear )?(?:drum|disc|brake) (?:stays|stayed|remains|remained) (?:stone |quite |dead )?cold\b`,
+      raw`\bpulls? up (?:an? (?:bit|little) |slightly |rather )?(?:to|towards) (?:the )?(?:left|right|one side|near side|off side|kerb)\b`,
+    ],
+  },
+  {
+    by: [raw`to follow / to come`],
+    ways: [
+      raw`^(?:the )?(?:(?:road|final|water|load|brake|hill|sea|running) )?(?:test|trial|run|drive|outing|try|rest)s? (?:is |are |still |yet )*to (?:follow|come)\b`,
     ],
     evenDenied: true,
   },
