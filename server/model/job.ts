@@ -10,7 +10,7 @@ import { mostFiles, mostLinesInAll, mostPlaced } from "./largest.ts";
 import { memo, namedSliced, once } from "./memo.ts";
 import { readingReferences, referencesOf } from "./references.ts";
 import { shortenTitles } from "./short-titles.ts";
-import { type Slices, runThrough } from "../../grammar/slices.ts";
+import type { Slices } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 import type { Where } from "./where.ts";
 
@@ -60,11 +60,6 @@ export interface LeftOut {
 
 const depthLimit = 32;
 
-/** Reads the file at `path` and all that it uses. Undefined where there is no such file. */
-export function buildJob(files: Files, path: string): Job | undefined {
-  return runThrough(building(files, path));
-}
-
 const standing = new WeakMap<Files, { last?: { readonly path: string; readonly job: Job | undefined } }>();
 
 /**
@@ -94,7 +89,10 @@ function onceEach<A>(answer: (path: string) => A): (path: string) => A {
   };
 }
 
-/** The same in slices. `own`: the file itself, where it has been read: between two slices it may become another. */
+/**
+ * Reads the file at `path` and all that it uses. Undefined where there is no such file.
+ * `own`: the file itself, where it has been read: between two slices it may become another.
+ */
 export function* building(files: Files, path: string, own?: FileAnswer): Slices<Job | undefined> {
   const still = standing.get(files);
   if (still?.last?.path === path) return still.last.job;

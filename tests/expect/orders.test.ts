@@ -5,8 +5,8 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, it } from "vitest";
 import type { Files } from "../../server/model/files.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { sheetAt } from "../reread.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 interface Answer {
   readonly lines: readonly { readonly item: string; readonly [key: string]: string | null }[];

@@ -16,9 +16,9 @@ import { signatureAt } from "../../server/features/signature.ts";
 import { tellingStanding } from "../../server/features/standing.ts";
 import { worstFirst } from "../../server/features/worst-first.ts";
 import { findingSymbols } from "../../server/features/symbols.ts";
-import { buildJob } from "../../server/model/job.ts";
 import { runThrough } from "../../grammar/slices.ts";
 import { checking } from "../../server/rules/check.ts";
+import { buildJob } from "../in-one-go.ts";
 
 const text = `sheet "Hub loose"
   machine "Tarn lorry"

@@ -7,11 +7,11 @@ import { isUnitSpelling } from "../../server/quantities/units.ts";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import { type Circumstances, type Completion, completionsAt } from "../../server/features/completion.ts";
 import type { Files } from "../../server/model/files.ts";
-import { buildJob } from "../../server/model/job.ts";
 import { lineAt, namesOf } from "../../server/features/at.ts";
 import { walk } from "../../server/story/walk.ts";
 import { sheetAt } from "../reread.ts";
 import { isFull, thinned } from "../sampled.ts";
+import { buildJob } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const sheets = ["samples", "tests/sheets"].flatMap((folder) =>

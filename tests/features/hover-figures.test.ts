@@ -2,8 +2,8 @@
 import { expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { type Hover, hoveringAt } from "../../server/features/hover.ts";
-import { buildJob } from "../../server/model/job.ts";
 import { filesFrom } from "../reports/sheets.ts";
+import { buildJob } from "../in-one-go.ts";
 
 const sheet = `places side left, right
 

@@ -8,8 +8,8 @@ import { runThrough } from "../../grammar/slices.ts";
 import { diskFiles } from "../../server/disk/files.ts";
 import { type Files, pricesAt, sheetAt } from "../../server/model/files.ts";
 import { neighbourhood } from "../../server/disk/list-sheets.ts";
-import { buildJob } from "../../server/model/job.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { buildJob } from "../in-one-go.ts";
 
 test("a sheet and a price list that are laid over those of the disk come before them, in slices too", () => {
   const folder = mkdtempSync(join(tmpdir(), "splitpin-files-"));

@@ -7,16 +7,14 @@ import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { readSheet, textOf } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { buildJob } from "../../server/model/job.ts";
 import { referencesOf } from "../../server/model/references.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { planning } from "../../server/reports/plan/plan.ts";
 import { reportingReadings } from "../../server/reports/readings/readings.ts";
 import { reportingShims } from "../../server/reports/shims/shims.ts";
-import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { sheetAt } from "../reread.ts";
 import { isRun, thinned } from "../sampled.ts";
+import { buildJob, partsOrder, wayBack } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const path = "job.jobsheet";

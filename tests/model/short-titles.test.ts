@@ -2,9 +2,9 @@
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { reportingLeft } from "../../server/reports/left/left.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "../reports/sheets.ts";
+import { releaseReport } from "../in-one-go.ts";
 
 const sheet = (titles: readonly string[]) => `sheet "Hub"
 ${titles.map((title, i) => `part p${i} "${title}"\n`).join("")}day 2026-03-02

@@ -5,12 +5,11 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { releaseSections } from "../../server/reports/release/sections.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom, orderHtml, orderOf } from "../reports/sheets.ts";
 import { openPage, startBrowser } from "./browser.ts";
 import { drawn } from "./jobs.ts";
+import { asPage, releaseReport } from "../in-one-go.ts";
 
 let browser: Browser;
 let folder = "";

@@ -5,11 +5,10 @@ import { fileURLToPath } from "node:url";
 import { afterEach, beforeAll, expect, test } from "vitest";
 import type { FromPage, ReportShown, ToPage } from "../../client/messages.ts";
 import { pageShell } from "../../client/page-shell.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { releaseSections } from "../../server/reports/release/sections.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom, orderHtml, orderOf } from "../reports/sheets.ts";
 import { type Opened, hindrances, misfits, openPage, startBrowser } from "./browser.ts";
+import { asPage, releaseReport } from "../in-one-go.ts";
 
 let browser: Browser;
 let script = "";

@@ -3,8 +3,8 @@ import { expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { textOf } from "../../grammar/sheet-text.ts";
 import { takenAsDone } from "../../server/reports/way-back/as-done.ts";
-import { tell } from "../../server/reports/draw/heading.ts";
 import { filesFrom } from "./sheets.ts";
+import { tell } from "../in-one-go.ts";
 
 const end = { "\n": "LF", "\r\n": "CRLF", "\r": "CR" } as const;
 

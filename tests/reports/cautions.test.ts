@@ -1,15 +1,15 @@
 // Which cautions a job calls for: the sheet's own first, those of its own kind of machine, and none of another's.
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { planning } from "../../server/reports/plan/plan.ts";
 import { planSections } from "../../server/reports/plan/sections.ts";
 import { wayBackSections } from "../../server/reports/way-back/sections.ts";
-import { type WayBack, wayBack } from "../../server/reports/way-back/way-back.ts";
+import type { WayBack } from "../../server/reports/way-back/way-back.ts";
 import { type Caution, cautions } from "../../server/trade/cautions.ts";
 import { kindOfMachine } from "../../server/trade/kind-of-machine.ts";
 import { filesFrom } from "./sheets.ts";
+import { releaseReport, wayBack } from "../in-one-go.ts";
 
 const of = (text: string): readonly Caution[] => releaseReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.cautions ?? [];
 const about = (text: string) => of(text).map((it) => it.about);

@@ -2,11 +2,11 @@
 // wire, stock, and what is on hold with a price or without one. What comes out is not reckoned here (`choose.test.ts` does that of simpler sheets): it is held to itself.
 import { expect, test } from "vitest";
 import { loadSolver } from "../../server/disk/load-solver.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import type { Way } from "../../server/supply/choose.ts";
 import { sampleSeed, times } from "../sampled.ts";
 import { seeded } from "../seeded.ts";
 import { filesFrom } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const solver = await loadSolver();
 const random = seeded(sampleSeed);

@@ -3,9 +3,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { loadSolver } from "../../server/disk/load-solver.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import type { Way } from "../../server/supply/choose.ts";
 import { filesFrom } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const solver = await loadSolver();
 const runs = Number(process.env.SPLITPIN_RUNS ?? 60);

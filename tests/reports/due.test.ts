@@ -6,10 +6,10 @@ import { dueCalendar } from "../../server/reports/due/calendar.ts";
 import { type DueReport, reportingDue } from "../../server/reports/due/due.ts";
 import { dueSections } from "../../server/reports/due/sections.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { asText } from "../../server/reports/draw/as-text.ts";
 import { jobsAskedFrom } from "../../server/reports/report.ts";
 import { filesFrom } from "./sheets.ts";
+import { asPage } from "../in-one-go.ts";
 
 const on = (texts: Readonly<Record<string, string>>, day = "2026-06-01") =>
   runThrough(

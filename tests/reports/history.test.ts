@@ -2,12 +2,12 @@
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { asText } from "../../server/reports/draw/as-text.ts";
 import { type HistoryReport, tellingHistory } from "../../server/reports/history/history.ts";
 import type { LimitHistory, MachineHistory } from "../../server/reports/history/shapes.ts";
 import { historySections } from "../../server/reports/history/sections.ts";
 import { filesFrom } from "./sheets.ts";
+import { asPage } from "../in-one-go.ts";
 
 const of = (texts: Readonly<Record<string, string>>, named?: string) =>
   runThrough(tellingHistory(filesFrom(texts), Object.keys(texts), named)) as HistoryReport;

@@ -3,8 +3,8 @@ import { describe, expect, test } from "vitest";
 import { orderCsv } from "../../server/reports/order/csv.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom, orderMarkdown, orderOf } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const shoes = (offer: string, finding = "") => `sheet "Brakes"
   currency GBP

@@ -1,11 +1,11 @@
 // How a job was left: the state at each pause, read off the sheet by hand.
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { leftSections } from "../../server/reports/left/sections.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { type Left, type LeftReport, reportingLeft } from "../../server/reports/left/left.ts";
 import { filesFrom } from "./sheets.ts";
+import { asPage } from "../in-one-go.ts";
 
 const of = (text: string) => runThrough(reportingLeft(filesFrom({ "job.jobsheet": text }), "job.jobsheet")) as LeftReport;
 const rows = (left: Left | undefined) => Object.fromEntries((left?.groups ?? []).map((it) => [it.name, it.rows.map((row) => row.text)]));

@@ -1,7 +1,7 @@
 // What is needed and what is not, one case at a time: each answer follows from the lines and is worked out by hand.
 import { describe, expect, test } from "vitest";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom, orderOf, rowsOf } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 /** The item and the number needed. */
 function needs(text: string): string[] {

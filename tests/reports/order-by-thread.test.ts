@@ -2,9 +2,9 @@
 import { describe, expect, test } from "vitest";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 import { orderLetter } from "../../server/reports/order/letter.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
 import { filesFrom, orderOf } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const solver = await loadSolver();
 const chosen = (text: string) => partsOrder(filesFrom({ "job.jobsheet": text }), ["job.jobsheet"], { way: "cheapest", solver });

@@ -4,11 +4,11 @@ import { loadSolver } from "../../server/disk/load-solver.ts";
 import { orderCsv } from "../../server/reports/order/csv.ts";
 import { orderJson } from "../../server/reports/order/json.ts";
 import { orderLetter } from "../../server/reports/order/letter.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
 import { asWritten } from "../../server/reports/order/words.ts";
 import type { Way } from "../../server/supply/choose.ts";
 import { filesFrom, orderHtml, orderMarkdown, orderOf } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const solver = await loadSolver();
 const chosen = (text: string, way: Way) => partsOrder(filesFrom({ "job.jobsheet": text }), ["job.jobsheet"], { way, solver });

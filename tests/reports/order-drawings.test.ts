@@ -4,8 +4,8 @@ import { cell, orderCsv } from "../../server/reports/order/csv.ts";
 import { orderJson } from "../../server/reports/order/json.ts";
 import { text as markdownText } from "../../server/reports/draw/markdown-text.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom, orderHtml, orderMarkdown, orderOf } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const plainSheet = `sheet "Lift gate: lock worn"
   machine "Invented goods lift, 1938"

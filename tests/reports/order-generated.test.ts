@@ -2,9 +2,9 @@
 // counted here by hand, thing by thing.
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { times } from "../sampled.ts";
 import { filesFrom } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 /** What stands in a sheet for one thing or another, in any order. */
 const finding = fc.record({

@@ -4,9 +4,9 @@ import { expect, test } from "vitest";
 import { orderCsv } from "../../server/reports/order/csv.ts";
 import { orderJson } from "../../server/reports/order/json.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { sampleName, sampled } from "../sampled.ts";
 import { filesFrom, orderHtml, orderMarkdown } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const root = new URL("../../samples/", import.meta.url);
 

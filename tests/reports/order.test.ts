@@ -1,7 +1,7 @@
 // Whole orders against answers worked out by hand; the working stands beside each. All makers, machines and prices are invented.
 import { expect, test } from "vitest";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { filesFrom, linesNamed, orderOf, rowsOf } from "./sheets.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const hoistData = `places side near, far
 

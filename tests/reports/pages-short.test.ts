@@ -4,10 +4,10 @@ import { basename } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { reports } from "../../server/reports/all.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { planSections } from "../../server/reports/plan/sections.ts";
 import { filesAround } from "../reread.ts";
 import { planOfText } from "./plan-sheets.ts";
+import { asPage } from "../in-one-go.ts";
 
 async function pageOf(report: string, sample: string): Promise<string> {
   const path = fileURLToPath(new URL(`../../samples/${sample}.jobsheet`, import.meta.url));

@@ -1,9 +1,9 @@
 // What a plan says of what nobody has planned, of what nobody knows, and of gauges that run out: worked out by hand from each sheet.
 import { describe, expect, test } from "vitest";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { planSections } from "../../server/reports/plan/sections.ts";
 import { comesWords, jobWords, makeWords, parcelSlackWords } from "../../server/reports/plan/words.ts";
 import { planOfText, waitsOfStep } from "./plan-sheets.ts";
+import { asPage } from "../in-one-go.ts";
 
 const words = (text: string, from?: string) => {
   const report = planOfText(text, from);

@@ -2,14 +2,13 @@
 import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
-import { buildJob } from "../../server/model/job.ts";
 import { pricesOf } from "../../server/supply/prices.ts";
 import { orderCsv } from "../../server/reports/order/csv.ts";
 import { orderLetter } from "../../server/reports/order/letter.ts";
 import { orderTable } from "../../server/reports/order/table.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { saidBy } from "../rules/sheets.ts";
 import { filesFrom, orderHtml, orderMarkdown, orderOf } from "./sheets.ts";
+import { buildJob, partsOrder } from "../in-one-go.ts";
 
 const sheet = `sheet "Hub"
   currency GBP

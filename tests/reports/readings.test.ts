@@ -1,14 +1,13 @@
 // The readings of a front axle, each figure worked by hand beside it; the verdicts follow ISO 14253-1 (in or out by more than U, in doubt between).
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { readingsSections } from "../../server/reports/readings/sections.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { readingsPicture } from "../../server/reports/readings/picture.ts";
 import { besideWords, readingsHeadline, stageVerdict } from "../../server/reports/readings/words.ts";
 import { type LimitRead, type PlaceRead, type ReadingsReport, type StageRead, reportingReadings } from "../../server/reports/readings/readings.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesFrom } from "./sheets.ts";
+import { asPage, releaseReport } from "../in-one-go.ts";
 
 const of = (text: string) => runThrough(reportingReadings(filesFrom({ "job.jobsheet": text }), "job.jobsheet")) as ReadingsReport;
 const limitOf = (report: ReadingsReport, name: string) => report.limits.find((it) => it.limit === name) as LimitRead;

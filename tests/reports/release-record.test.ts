@@ -1,12 +1,11 @@
 // What the gate and the record say: what is open by its step with each advice once; what went on new, in order; a renewed part as made; who is to look.
 import { describe, expect, test } from "vitest";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { asText } from "../../server/reports/draw/as-text.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import type { ReleaseReport } from "../../server/reports/release/shapes.ts";
 import { releaseSections } from "../../server/reports/release/sections.ts";
 import { byGroup, byStep } from "../../server/reports/release/words.ts";
 import { filesFrom } from "./sheets.ts";
+import { asPage, releaseReport } from "../in-one-go.ts";
 
 const of = (text: string) => releaseReport(filesFrom({ "job.jobsheet": text }), "job.jobsheet") as ReleaseReport;
 

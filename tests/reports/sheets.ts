@@ -3,10 +3,9 @@ import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files, PriceFile } from "../../server/model/files.ts";
 import { reread } from "../reread.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { orderSections } from "../../server/reports/order/sections.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import type { OrderReport } from "../../server/reports/order/order-report.ts";
+import { asPage, partsOrder } from "../in-one-go.ts";
 
 /** What was read last under each path: the next text there is most often nearly the same. */
 const latest = new Map<string, SheetText>();

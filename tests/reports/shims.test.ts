@@ -1,10 +1,10 @@
 // Shims: what to put in and take out, worked by hand beside each.
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { shimsSections } from "../../server/reports/shims/sections.ts";
 import { type ShimReport, reportingShims } from "../../server/reports/shims/shims.ts";
 import { filesFrom } from "./sheets.ts";
+import { asPage } from "../in-one-go.ts";
 
 const of = (text: string) => runThrough(reportingShims(filesFrom({ "job.jobsheet": text }), "job.jobsheet")) as ShimReport;
 

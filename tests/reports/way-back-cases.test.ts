@@ -1,8 +1,8 @@
 // The way back of small jobs, each with one trap in it: what is written, line by line, as a mechanic would do it, put down by hand from the facts of each sheet.
 import { describe, expect, test } from "vitest";
-import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "./sheets.ts";
+import { wayBack } from "../in-one-go.ts";
 
 const closed = `sheet "Lid"
   opened 2026-03-01

@@ -1,7 +1,7 @@
 // The way back as hands would do it, and what no step of it settles: what was seen to be asked too early, twice, or in the wrong row, put down by hand from the facts of each sheet.
 import { describe, expect, test } from "vitest";
-import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { filesFrom } from "./sheets.ts";
+import { wayBack } from "../in-one-go.ts";
 
 test("a name with a comma of its own is told from the next in a step's title; an order that has words for a reference has them in quotes", () => {
   const sheet = `sheet "Hub"

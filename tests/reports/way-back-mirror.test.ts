@@ -5,11 +5,11 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
-import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { writingBack } from "../../server/reports/way-back/edit.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled, thinned } from "../sampled.ts";
+import { wayBack } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const sheets = [...sheetsIn("samples"), ...sheetsIn("tests/sheets")].filter((path) => {

@@ -8,13 +8,11 @@ import { runThrough } from "../../grammar/slices.ts";
 import { fromBase } from "../../server/quantities/units.ts";
 import { bandOf } from "../../server/model/values.ts";
 import type { Job } from "../../server/model/job.ts";
-import { tell } from "../../server/reports/draw/heading.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { writingBack } from "../../server/reports/way-back/edit.ts";
-import { wayBack } from "../../server/reports/way-back/way-back.ts";
 import { filesAround } from "../reread.ts";
 import { isRun, sampleName, sampled, thinned } from "../sampled.ts";
 import { markedDone } from "./marked-done.ts";
+import { releaseReport, tell, wayBack } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const sheets = thinned([...sheetsIn(join(root, "samples")), ...sheetsIn(join(root, "tests/sheets"))], 7).filter((path) => {

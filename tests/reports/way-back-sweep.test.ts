@@ -7,12 +7,12 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { editSheet, readSheet, textOf } from "../../grammar/sheet-text.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { writingBack } from "../../server/reports/way-back/edit.ts";
 import { splitpin } from "../cli/desk.ts";
 import { sampleName, sampled, thinned } from "../sampled.ts";
 import { markedDone } from "./marked-done.ts";
 import { filesFrom } from "./sheets.ts";
+import { releaseReport } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const read = (path: string) => readFileSync(root + path, "utf8");

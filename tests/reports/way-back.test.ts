@@ -3,14 +3,13 @@
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
-import { asPage } from "../../server/reports/draw/as-page.ts";
 import { wayBackSections } from "../../server/reports/way-back/sections.ts";
-import { type WayBack, wayBack } from "../../server/reports/way-back/way-back.ts";
+import type { WayBack } from "../../server/reports/way-back/way-back.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesFrom } from "./sheets.ts";
 import { markedDone } from "./marked-done.ts";
+import { asPage, releaseReport, wayBack } from "../in-one-go.ts";
 
 const read = (path: string) => readFileSync(fileURLToPath(new URL(`../../${path}`, import.meta.url)), "utf8");
 

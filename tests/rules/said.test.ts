@@ -1,10 +1,10 @@
 // What a message says, and what its first fix writes, where another word of the rule would leave the message on the same line.
 import { expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { buildJob } from "../../server/model/job.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { judge } from "../../server/story/verdicts.ts";
 import { walk } from "../../server/story/walk.ts";
+import { buildJob } from "../in-one-go.ts";
 
 const filesOf = (text: string) => {
   const sheet = readSheet(text);

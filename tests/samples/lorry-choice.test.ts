@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const solver = await loadSolver();
 const folder = new URL("../../samples/lorry-rear-axle/", import.meta.url);

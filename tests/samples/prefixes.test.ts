@@ -3,10 +3,10 @@ import { readFileSync, readdirSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { expect, test } from "vitest";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled, thinned } from "../sampled.ts";
+import { releaseReport } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const paths = ["samples", "tests/sheets"].flatMap((above) =>

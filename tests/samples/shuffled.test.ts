@@ -8,9 +8,9 @@ import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { memo, once } from "../../server/model/memo.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import { checkFile } from "../../server/rules/check.ts";
 import { sampleSeed, thinned, times } from "../sampled.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const folders = ["samples", "tests/sheets"].flatMap((above) =>

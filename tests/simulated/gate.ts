@@ -1,7 +1,7 @@
 // The one door through which the simulated machine asks the program: what is said of a sheet, and whether it is released. Nothing else in this folder imports the program.
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { releaseReport } from "../in-one-go.ts";
 
 export interface Word {
   /** From 1. */

@@ -6,12 +6,12 @@ import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
 import { reportingLeft } from "../../server/reports/left/left.ts";
 import { leftWords } from "../../server/reports/left/words.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { checkFile, listingOpen } from "../../server/rules/check.ts";
 import { written as rules } from "../../server/rules/all.ts";
 import { reread } from "../reread.ts";
 import { isRun, sampleName, sampled, thinned, times } from "../sampled.ts";
 import { apply, sheetName } from "../rules/sheets.ts";
+import { releaseReport } from "../in-one-go.ts";
 
 const here = new URL("../traps/", import.meta.url);
 const machine = readFileSync(new URL("machine.jobsheet", here), "utf8");

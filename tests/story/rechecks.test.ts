@@ -1,10 +1,9 @@
 // What is to be looked at again, over several releases: a new release takes nothing back that an earlier one asked for and nobody did.
 import { describe, expect, test } from "vitest";
 import { rechecksOf } from "../../server/story/rechecks.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { recheckWords } from "../../server/reports/release/words.ts";
-import { tell } from "../../server/reports/draw/heading.ts";
 import { filesFrom } from "../reports/sheets.ts";
+import { releaseReport, tell } from "../in-one-go.ts";
 
 const head = `sheet "Hoist"
   machine "Chain hoist"

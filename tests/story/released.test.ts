@@ -5,9 +5,9 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { entryWords } from "../../grammar/words.ts";
 import { checkFile } from "../../server/rules/check.ts";
-import { releaseReport } from "../../server/reports/release/release.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled, thinned } from "../sampled.ts";
+import { releaseReport } from "../in-one-go.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const released = [...sheetsIn(join(root, "samples")), ...sheetsIn(join(root, "tests/sheets"))].filter((path) => {

@@ -2,7 +2,6 @@
 // Twenty small ones, fifty in the full run; SPLITPIN_JUDGE=500 judges so many small ones and a tenth as many large ones; SPLITPIN_SEED=… begins at another seed. A failure says the seed of its order.
 import { expect, test } from "vitest";
 import { loadSolver } from "../../server/disk/load-solver.ts";
-import { partsOrder } from "../../server/reports/order/order.ts";
 import type { OrderReport } from "../../server/reports/order/order-report.ts";
 import "../breathe.ts";
 import { filesFrom } from "../reports/sheets.ts";
@@ -10,6 +9,7 @@ import { times } from "../sampled.ts";
 import { bestOf, fewestSellers } from "./judge/every-way.ts";
 import { type RandomOrder, type Way, largeOrder, reckon, sheetOf, smallOrder } from "./judge/orders.ts";
 import { leastOf } from "./judge/patterns.ts";
+import { partsOrder } from "../in-one-go.ts";
 
 const solver = await loadSolver();
 const many = Number(process.env.SPLITPIN_JUDGE ?? times({ plain: 10, run: 20, full: 50 }));

@@ -1,17 +1,12 @@
 // A report as a whole page: its sections, each row with the line that it leads to and a name that stays as lines move.
 // Invariant: what is written in a sheet is text there.
-import { type Slices, run, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, run } from "../../../grammar/slices.ts";
 import { column, figureAndUnit } from "./figure-column.ts";
 import { type Content, Markup, html } from "./html.ts";
 import { cautionList, lineCell, lineIn, pageOf, rowAt } from "./page.ts";
 import { bareWords, prose } from "./prose.ts";
 import { type Cell, type Document, type List, type Part, type Parts, type Row, type Section, type Sums, type Table, type TableRow, drawn } from "./sections.ts";
 
-export function asPage(document: Document): string {
-  return runThrough(drawingPage(document));
-}
-
-/** The same in slices. */
 export function* drawingPage({ name, heading, headline, about = [], parts, foot }: Document): Slices<string> {
   return pageOf({
     name,

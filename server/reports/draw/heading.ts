@@ -1,6 +1,6 @@
 // The head that every report of one job shares: what the job is, of which machine, and where its lines stand.
 // Invariant: names and lines only; nothing is judged here.
-import { type Slices, runThrough } from "../../../grammar/slices.ts";
+import type { Slices } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
 import { type Job, building } from "../../model/job.ts";
 import type { Where } from "../../model/where.ts";
@@ -28,11 +28,6 @@ export interface Told {
 }
 
 /** Undefined where there is no such file. */
-export function tell(files: Files, path: string): Told | undefined {
-  return runThrough(telling(files, path));
-}
-
-/** The same in slices. */
 export function* telling(files: Files, path: string): Slices<Told | undefined> {
   const job = yield* building(files, path);
   if (job === undefined) return undefined;

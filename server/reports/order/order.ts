@@ -1,6 +1,6 @@
 // The parts order of one job or of several: what to get, how many, from whom, at what price, and which lines ask for it.
 // Invariant: a plain value, worked out here and drawn elsewhere. Money and quantities are exact, and leave as decimal strings; nothing is invented.
-import { type Slices, apart, mapping, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, apart, mapping } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
 import { pricesOf } from "../../supply/prices.ts";
 import { plainText } from "../../quantities/exact.ts";
@@ -30,11 +30,6 @@ import { lineOfOrder } from "./order-row.ts";
  * The order of the sheets at `paths`, taken together: the needs of each job, then one shelf. A path that can't be read is left out.
  * `choosing` chooses among the offers; without it each thing is taken from the seller whose goods are cheapest.
  */
-export function partsOrder(files: Files, paths: readonly string[], choosing?: Choosing): OrderReport {
-  return runThrough(ordering(files, paths, choosing));
-}
-
-/** The same in slices. */
 export function* ordering(files: Files, paths: readonly string[], choosing?: Choosing): Slices<OrderReport> {
   const stories = yield* storiesOf(files, paths);
   const lineOf = lineFinder(stories.map((story) => story.job));

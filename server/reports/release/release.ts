@@ -1,6 +1,6 @@
 // What stands between a machine and the road: everything open, worst first; and, released, what was done, read, fitted and by whom.
 // Invariant: a value, with the lines that it comes from. A record and a reminder, not an inspection.
-import { type Slices, apart, mapping, runThrough } from "../../../grammar/slices.ts";
+import { type Slices, apart, mapping } from "../../../grammar/slices.ts";
 import { namesText } from "../../model/titles.ts";
 import type { Detail } from "../../../grammar/tree.ts";
 import type { Files } from "../../model/files.ts";
@@ -23,11 +23,6 @@ import type { OpenItem, PardonRecord, Recheck, ReleaseReport } from "./shapes.ts
 import { doneRecords, fastRecords, fittedRecords, foundRecords, outsideRecords, photosOf, readRecords, seenRecords } from "./record.ts";
 
 /** Of one sheet; undefined where there is none. A sheet without a release is asked as if it were to be released now. */
-export function releaseReport(files: Files, path: string): ReleaseReport | undefined {
-  return runThrough(releasing(files, path));
-}
-
-/** The same in slices. */
 export function* releasing(files: Files, path: string): Slices<ReleaseReport | undefined> {
   const told = yield* telling(files, path);
   if (told === undefined) return undefined;

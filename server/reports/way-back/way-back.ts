@@ -1,6 +1,6 @@
 // The way back: steps ready to paste that return what came off, with the readings that must follow, in an order that the facts allow.
 // Invariant: planned figures, said to be so; nothing is written done, and no reading is made up. Asked again it gives only what is still missing.
-import { type Slices, apart, mapping, runThrough, someAtOnce } from "../../../grammar/slices.ts";
+import { type Slices, apart, mapping, someAtOnce } from "../../../grammar/slices.ts";
 import { type SheetText, editingSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
 import type { Check, Limit } from "../../model/things.ts";
@@ -98,11 +98,6 @@ const forAPerson: ReadonlySet<string> = new Set([
 ]);
 
 /** Of one job; undefined where there is no such file. */
-export function wayBack(files: Files, path: string): WayBack | undefined {
-  return runThrough(goingBack(files, path));
-}
-
-/** The same in slices. */
 export function* goingBack(files: Files, path: string): Slices<WayBack | undefined> {
   const told = yield* telling(files, path);
   if (told === undefined) return undefined;
