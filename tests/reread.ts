@@ -4,6 +4,7 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { type SheetText, editSheet, readSheet, textOf } from "../grammar/sheet-text.ts";
 import type { Files } from "../server/model/files.ts";
+import { standingStill } from "../server/model/job.ts";
 
 const onDisk = new Map<string, SheetText | "missing">();
 
@@ -17,12 +18,12 @@ export function sheetAt(path: string): SheetText | "missing" {
   return sheet;
 }
 
-/** The folder of a sheet, with `text` in its place: an edit of `before`, which is best no more than a few lines away from it. */
+/** The folder of a sheet, with `text` in its place: an edit of `before`, which is best no more than a few lines away from it. Whatever is asked of the same files is asked of one job. */
 export function filesAround(path: string, text: string, before = sheetAt(path)): Files {
   const folder = dirname(path);
   const own = path.slice(folder.length + 1);
   const now = before === "missing" ? readSheet(text) : reread(before, text);
-  return { read: (asked) => (asked === own ? now : sheetAt(join(folder, asked))) };
+  return standingStill({ read: (asked) => (asked === own ? now : sheetAt(join(folder, asked))) });
 }
 
 /** `text`, read by one edit of `before` that spans the lines in which they differ. */

@@ -179,12 +179,10 @@ describe("colours", () => {
     expect(coloured(line)).toEqual(wanted);
   });
   it("no line colours the next", () => {
-    for (const { text } of samples) {
-      for (const line of text.split(/\r\n|\n|\r/))
-        expect(
-          grammar.tokenizeLine(line, textmate.INITIAL).ruleStack.equals(textmate.INITIAL) || grammar.tokenizeLine(line, textmate.INITIAL).ruleStack.depth === 1,
-          line,
-        ).toBe(true);
+    // A line is coloured by its own text alone: one that stands in many sheets is asked once.
+    for (const line of new Set(samples.flatMap(({ text }) => text.split(/\r\n|\n|\r/)))) {
+      const { ruleStack } = grammar.tokenizeLine(line, textmate.INITIAL);
+      if (!ruleStack.equals(textmate.INITIAL) && ruleStack.depth !== 1) expect.fail(line);
     }
     expect(grammar.tokenizeLine('  note "not closed', textmate.INITIAL).ruleStack.depth).toBe(1);
   });

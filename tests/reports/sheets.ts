@@ -1,6 +1,7 @@
 // Sheets by name, for tests of what is worked out from them.
 import { type SheetText, readSheet } from "../../grammar/sheet-text.ts";
 import type { Files, PriceFile } from "../../server/model/files.ts";
+import { standingStill } from "../../server/model/job.ts";
 import { reread } from "../reread.ts";
 import { asMarkdown } from "../../server/reports/draw/as-markdown.ts";
 import { orderSections } from "../../server/reports/order/sections.ts";
@@ -10,11 +11,11 @@ import { asPage, partsOrder } from "../in-one-go.ts";
 /** What was read last under each path: the next text there is most often nearly the same. */
 const latest = new Map<string, SheetText>();
 
-/** Files that stand in a test. */
+/** Files that stand in a test. Whatever is asked of the same is asked of one job. */
 export function filesFrom(texts: Readonly<Record<string, string>>): Files {
   const read = new Map<string, SheetText>();
   const lists = new Map<string, PriceFile>();
-  return {
+  return standingStill({
     read(path) {
       const text = texts[path];
       if (text === undefined) return "missing";
@@ -31,7 +32,7 @@ export function filesFrom(texts: Readonly<Record<string, string>>): Files {
       lists.set(path, list);
       return list;
     },
-  };
+  });
 }
 
 export function orderOf(text: string, others: Readonly<Record<string, string>> = {}): OrderReport {

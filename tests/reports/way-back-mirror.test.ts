@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { runThrough } from "../../grammar/slices.ts";
 import { writingBack } from "../../server/reports/way-back/edit.ts";
-import { checkFile } from "../../server/rules/check.ts";
+import { type Diagnostic, checkFile } from "../../server/rules/check.ts";
 import { filesAround } from "../reread.ts";
 import { sampleName, sampled, thinned } from "../sampled.ts";
 import { wayBack } from "../in-one-go.ts";
@@ -32,18 +32,20 @@ describe(`cut off behind each entry (${sampleName})`, () => {
       for (const { i, line } of sampled(cuts, 3)) {
         await new Promise<void>((done) => setImmediate(done));
         const text = `${lines.slice(0, i).join("\n").trimEnd()}\n`;
-        const back = wayBack(filesAround(path, text), base(path));
+        const cutOff = filesAround(path, text);
+        const back = wayBack(cutOff, base(path));
         if (back === undefined || back.sheet === "") continue;
-        const insert = runThrough(writingBack(filesAround(path, text), base(path)))?.insert;
+        const insert = runThrough(writingBack(cutOff, base(path)))?.insert;
         const planned = `${text}${insert?.text ?? ""}`;
-        const before = errorsIn(path, text);
-        const had = new Set(before.map((it) => `${it.rule} ${it.line}`));
+        const before = checkFile(cutOff, base(path));
+        const had = new Set(errorsOf(before).map((it) => `${it.rule} ${it.line}`));
         // Cut off between two readings that can't both be so, the sheet doesn't say whether the piece is good: what goes back is then its writer's to say.
-        const unclear = checkFile(filesAround(path, text), base(path)).some((it) => it.rule === "reading-contradicts");
-        for (const it of errorsIn(path, planned))
+        const unclear = before.some((it) => it.rule === "reading-contradicts");
+        const put = filesAround(path, planned);
+        for (const it of errorsOf(checkFile(put, base(path))))
           if (!had.has(`${it.rule} ${it.line}`) && !waits.has(it.rule) && !(unclear && it.rule === "part-condemned"))
             failed.push(`${i + 1} ${line}: ${it.rule} ${it.message} | ${planned.split("\n")[it.line]}`);
-        const again = runThrough(writingBack(filesAround(path, planned), base(path)))?.insert;
+        const again = runThrough(writingBack(put, base(path)))?.insert;
         if (again !== undefined) failed.push(`${i + 1} ${line}: asked again it writes ${again.text.split("\n").slice(0, 6).join(" / ")}`);
       }
       expect(failed).toEqual([]);
@@ -116,8 +118,8 @@ finding bolt 1
   });
 });
 
-function errorsIn(path: string, text: string) {
-  return checkFile(filesAround(path, text), base(path)).filter((it) => it.severity === "error");
+function errorsOf(list: readonly Diagnostic[]) {
+  return list.filter((it) => it.severity === "error");
 }
 
 function base(path: string): string {

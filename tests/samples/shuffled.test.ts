@@ -6,6 +6,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import type { Files } from "../../server/model/files.ts";
+import { standingStill } from "../../server/model/job.ts";
 import { memo, once } from "../../server/model/memo.ts";
 import { loadSolver } from "../../server/disk/load-solver.ts";
 import { checkFile } from "../../server/rules/check.ts";
@@ -108,13 +109,13 @@ function orderOf(texts: Readonly<Record<string, string>>, job: string): unknown 
   };
 }
 
-/** Each text is read once, whatever is asked of it. */
+/** Each text is read once, and a job made of them once, whatever is asked of it. */
 const filesOf = memo((texts: Readonly<Record<string, string>>): Files => {
   const read = new Map(Object.entries(texts).map(([path, text]) => [path, once(() => readSheet(text))]));
-  return {
+  return standingStill({
     read: (path) => read.get(path)?.() ?? "missing",
     jobsheets: () => Object.keys(texts),
-  };
+  });
 });
 
 function sheetsIn(folder: string): string[] {
