@@ -28,6 +28,8 @@ export interface RecheckDue {
   readonly doneUnread: boolean;
   /** Written as done, on a day or at a figure of the counter that was before the release: that was before the work. */
   readonly doneBefore: boolean;
+  /** An earlier release asks for it, and the last one does not take it up. */
+  readonly isLeftOver?: true;
   /** The line of the release that names it, else the release. */
   readonly where: Where;
   /** No release names it: its declaration asks for it, and it was tightened last here. */
@@ -105,7 +107,7 @@ function leftOver(story: Story, asked: readonly RecheckDue[]): RecheckDue[] {
           story.readings.some((reading) => reading.limit.name === it.of && isSamePlace(reading.place, place) && since(reading)) ||
           story.seen.some((look) => look.check.name === it.of && isSamePlace(look.place, place) && since(look)),
       );
-      if (!it.done && !isOvertaken && !asked.some(({ of }) => of === it.of)) out.set(it.of, it);
+      if (!it.done && !isOvertaken && !asked.some(({ of }) => of === it.of)) out.set(it.of, { ...it, isLeftOver: true });
     }
   }
   return [...out.values()];

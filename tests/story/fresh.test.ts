@@ -176,7 +176,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "recheck left out": untold,
   },
   "girder-fork": {
-    "pins dry": ungreased,
     "links not marked": unmarked,
     "blades: a line at the lug, in words": inWords,
     "no test": untold,

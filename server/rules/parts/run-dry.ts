@@ -6,13 +6,13 @@ import { curedReport } from "../found.ts";
 import { memo } from "../../model/memo.ts";
 import { headOf, isLooseRing, wordsOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
-import type { Part } from "../../model/things.ts";
+import type { Fastener, Part } from "../../model/things.ts";
 import { type Cure, isClearedOutside, isLubricated, refittedSince } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { isElsewhere, sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { agreeing, called, listed } from "../wording.ts";
+import { agreeing, called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "run-dry",
@@ -56,14 +56,16 @@ finding bush
       }
     }
     if (story.release === undefined) return;
-    for (const { cell, moment, greased } of [...washed(story), ...leftDry(story)]) {
+    const dry = [...washed(story), ...leftDry(story)];
+    for (const { cell, moment, greased, others } of [...dry, ...newAndDry(story, new Set(dry.map((it) => it.cell)))]) {
       report({
         where: moment.where,
         severity: "warning",
         open: cell.thing.critical,
         greases: [{ name: cell.thing.name, places: [cell.place, ...fellowsToGrease(story, cell)] }],
-        message:
-          greased === undefined
+        message: others
+          ? `A new ${midSentence(cell.thing, cell.place)} goes in here, and nothing says that it was greased or oiled, as ${listed(others)} ${others.length === 1 ? "was" : "were"}. Grease or oil it, and write that; or \`accept run-dry\` and say what it runs in.`
+          : greased === undefined
             ? `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
             : `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "goes")} on here and nothing says that it was greased or oiled${greased.length === 0 ? "" : `, as at ${listed(greased)}`}. Grease or oil it, and write that.`,
       });
@@ -103,6 +105,8 @@ interface Dry {
   readonly moment: PartMoment;
   /** Where the same part was greased. */
   readonly greased?: readonly string[];
+  /** What else was greased or oiled, as it is called. */
+  readonly others?: readonly string[];
 }
 
 /** Critical bearings that were washed, went back, and nothing at that place was oiled or greased since, nor any fluid filled in. */
@@ -161,6 +165,52 @@ function leftDry(story: Story): Dry[] {
     }
   }
   return out;
+}
+
+/**
+ * New critical bearings that went in with nothing on them, on a sheet that says of another of their sort, new or washed, that it was greased or oiled. One that runs in the oil of its box, is sealed, or of
+ * which the words of its step say so, is not asked for; nor is any, where the sheet says it of none.
+ */
+function newAndDry(story: Story, told: ReadonlySet<PartCell>): Dry[] {
+  const out: Dry[] = [];
+  const all = story.parts.filter((it) => !it.thing.implied && livesByGrease(it.thing) && hasLostIts(it) && it.history.some(isGreased));
+  if (all.length === 0) return out;
+  for (const cell of story.parts) {
+    if (told.has(cell) || !cell.thing.critical || cell.thing.implied || cell.unsure || !livesByGrease(cell.thing)) continue;
+    const greased = all.filter(({ thing }) => rolls(thing) === rolls(cell.thing));
+    if (greased.length === 0 || comesPacked.test(allWords(cell.thing)) || all.some(({ thing }) => thing === cell.thing)) continue;
+    const moment = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit");
+    if (moment === undefined || !moment.isNew || (moment.visit !== undefined && oilIn.test(wordsOfStep(moment.visit.entry)))) continue;
+    const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on);
+    if (isLubricatedSince(story, cell.place, off?.seq ?? -1, cell.thing, true) || runsInOil(story, cell)) continue;
+    out.push({ cell, moment, others: [...new Set(greased.map(({ thing }) => midSentence(thing)))].slice(0, 2) });
+  }
+  return out;
+}
+
+/** On balls or rollers, and no plain bush or brass. */
+function rolls(part: Part): boolean {
+  return bearing.test(allWords(part)) || isLooseRing(part, loose);
+}
+
+/** A joint of needles in their cups comes packed. */
+const comesPacked = /\b(joints?|cross(es)?|universal|cardan|shielded|greased|packed|lubricated|zz|2?rs\w*)\b/i;
+
+const oilIn = /\b(oil\w*|greas\w*|pack(ed|ing)?|lubric\w*|tallow)\b/iu;
+
+/** The words of a step: its title and its notes. */
+function wordsOfStep({ title, details }: NonNullable<PartMoment["visit"]>["entry"]): string {
+  return [
+    title?.value,
+    ...details.map((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? it.text.value : undefined)),
+  ].join("\n");
+}
+
+/** A fluid is in it, or in what lies near to it. */
+function runsInOil(story: Story, { thing }: PartCell): boolean {
+  const { fluidsIn } = relationsOf(story.job);
+  const near = nearTo(story, thing) ?? new Set(story.parts.map((it) => it.thing.name));
+  return [...near].some((name) => (fluidsIn.get(name) ?? []).length > 0);
 }
 
 /** Others of it that have lost their grease too: once this is greased, they are asked for. */
@@ -225,10 +275,10 @@ function isGreased(it: PartMoment): boolean {
 }
 
 /** Anything at that place, or without one: the grease is often written of the hub. Of a bearing, what lies so near to it that its grease may be meant. */
-function isLubricatedSince(story: Story, place: string | undefined, seq: number, of?: Part): boolean {
+function isLubricatedSince(story: Story, place: string | undefined, seq: number, of?: Part, byItself = false): boolean {
   // The oil of a front axle is at its left and its right.
   const here = (at: string) => place === undefined || at === "" || place === "" || sharesWords(at, place);
-  const near = of === undefined ? undefined : nearTo(story, of);
+  const near = of === undefined ? undefined : nearTo(story, of, byItself);
   return (
     [...story.parts, ...story.fasteners].some(
       (cell) =>
@@ -241,8 +291,11 @@ function isLubricatedSince(story: Story, place: string | undefined, seq: number,
   );
 }
 
-/** What holds it, is before it or is behind it, and the same of these; and what nobody says where it lies. Undefined where nothing says that of the bearing. */
-function nearTo(story: Story, of: Part): ReadonlySet<string> | undefined {
+/**
+ * What holds it, is before it or is behind it, and the same of these; and what nobody says where it lies. Undefined where nothing says that of the bearing. `byItself`: another bearing is
+ * near by its place or by a word of its own, and not for being one.
+ */
+function nearTo(story: Story, of: Part, byItself = false): ReadonlySet<string> | undefined {
   const touching = touchingIn(story);
   const near = new Set([of.name]);
   let edge = [of.name];
@@ -252,11 +305,16 @@ function nearTo(story: Story, of: Part): ReadonlySet<string> | undefined {
   }
   if (near.size === 1) return undefined;
   // A word in common says as much: `hub-nut` of `hub-bearing`.
-  const words = new Set(wordsOf(of.name));
+  const words = new Set(wordsOf(of.name).filter((word) => !byItself || !ofAnyBearing.has(word)));
+  const isBearing = (thing: Part | Fastener) => byItself && thing.kind === "part" && livesByGrease(thing);
   for (const { thing } of [...story.parts, ...story.fasteners])
-    if (!touching.has(thing.name) || wordsOf(thing.name).some((word) => words.has(word))) near.add(thing.name);
+    if ((!touching.has(thing.name) && !isBearing(thing)) || wordsOf(thing.name).some((word) => words.has(word))) near.add(thing.name);
   return near;
 }
+
+const ofAnyBearing: ReadonlySet<string> = new Set(
+  "bearing bush bushing race roller cone cup ball needle brass inner outer front rear left right upper lower new".split(" "),
+);
 
 /** A bearing, its hub, and what is before or behind that: a stub, a cap. */
 const stepsAway = 2;

@@ -9,10 +9,10 @@ import { agreeing, called } from "../wording.ts";
 export const rule: JobRule = {
   id: "recheck-due",
   group: "Release",
-  severity: "warning; open at release where a counter has slipped",
+  severity: "warning; open at release where a counter has slipped, or what an earlier release asked for of a critical thing had fallen due by then",
   safety: false,
   title: "A recheck whose distance, hours or days have passed; a release at less than the sheet's own `reading`",
-  why: "New studs settle and a fresh bearing beds in: the recheck after the first miles finds the nut that has eased. Do it, and write `done` with the day and the reading.",
+  why: "New studs settle and a fresh bearing beds in: the recheck after the first miles finds the nut that has eased. Do it, and write `done` with the day and the reading. A new release does not take back what an earlier one asked for: whoever signs while that is overdue does it first, or asks for it again.",
   wrong: `sheet "Hubs"
   machine "Moor van"
   reading 41800 km
@@ -52,7 +52,7 @@ release by "A. Moor" 2026-05-10 at 41260 km
     }
     const rechecks = rechecksOf(story);
     let told = false;
-    for (const { of, after, due, done, doneUnread, doneBefore, where: there, tightened } of rechecks) {
+    for (const { of, after, due, done, doneUnread, doneBefore, where: there, tightened, isLeftOver } of rechecks) {
       if (doneBefore) {
         report({
           where: there,
@@ -70,11 +70,16 @@ release by "A. Moor" 2026-05-10 at 41260 km
           : story.newestDay !== undefined && story.newestDay > due.day && `that was on ${due.day}`;
       if (past === false) continue;
       told = true;
+      const thing = job.things.get(of);
+      const wasDue = due.kind === "counter" ? from?.unit.dimension === due.unit.dimension && from.value.compare(due.value) >= 0 : (release.day ?? "") > due.day;
+      const holds = isLeftOver === true && wasDue && thing !== undefined && "critical" in thing && thing.critical;
       report({
         where: there,
         severity: "warning",
-        message:
-          tightened === undefined
+        ...(holds ? { open: true } : {}),
+        message: holds
+          ? `The recheck of \`${of}\` was due after ${after}, before this release was signed, and is not done. Do it, and write \`done\` with the day and the reading; or ask for it again in this release.`
+          : tightened === undefined
             ? `The recheck of \`${of}\` was due after ${after}, and ${past}. Do it, and write \`done\` with the day and the reading.`
             : `${called(job.things.get(of) ?? { name: of })} ${agreeing(job.things.get(of) ?? { name: of }, "is")} to be rechecked after ${after}, and ${past}. Do it, and write \`recheck ${of} after ${after} done\` with the day and the reading.`,
       });
