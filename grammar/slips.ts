@@ -6,6 +6,7 @@ import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, capital, detailThing, goingOn, isMeant, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import { slipsOfPlace } from "./slips-of-place.ts";
+import { slipsOfSides } from "./slips-of-sides.ts";
 import { slipsOfTwo } from "./slips-of-two.ts";
 import { slipsOfWords } from "./slips-of-words.ts";
 import { type Slip, type Stop, indentOf, itemShapes, joinedHere, listsNames, placesRead, plainRest, rangeShapes, thingsRead, usualPlaces } from "./stop.ts";
@@ -33,6 +34,7 @@ const conditionWords: readonly string[] = conditions.map((it) => it.word);
 export const slips: readonly Slip[] = [
   // Asked first: its words are taken for a torque, a range, a place.
   numbersOfPieces,
+  ...slipsOfSides,
   // What was seen of an action before its line broke off explains the break.
   ({ node, complaint }) => (node.kind === "action" || node.kind === "finding" ? complaint : undefined),
   ...slipsOfTwo,

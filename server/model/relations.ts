@@ -1,6 +1,7 @@
 // What the declarations say of one another, turned round: which parts a fastener holds, which fluids are in a part, which hazards bar a thing.
 // Invariant: made once for a job, when first asked for.
 import type { Job } from "./job.ts";
+import { feltBack, isAdjuster, locksItself } from "./backed-off.ts";
 import { type Check, type Fastener, type Fluid, type Hazard, type Limit, type Part, lineOf } from "./things.ts";
 import { type Measured, quantity } from "../quantities/quantity.ts";
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
@@ -84,8 +85,16 @@ export function setsBearing(job: Job, fastener: Fastener): boolean {
     adjusting.has(fastener.name) ||
     lineOf(fastener, "let-back") !== undefined ||
     fastener.unread.has("let-back") ||
+    feltBack(fastener) ||
     (sets.get(fastener.name) ?? none).some((it) => it.kind === "limit" && isPlay(it))
   );
+}
+
+/** Slackened behind its run-up it is as it is to be: its own words say so, or it is an adjuster that nothing locks and that holds no part. */
+export function isLeftBackedOff(job: Job, fastener: Fastener): boolean {
+  if (feltBack(fastener)) return true;
+  const { adjusting, holds } = relationsOf(job);
+  return locksItself(fastener) && !holds.has(fastener.name) && (adjusting.has(fastener.name) || isAdjuster(fastener));
 }
 
 /** What a nut is backed off to give: a play, by its words or by its size. A length, a height or an angle is set by a nut that then clamps. */

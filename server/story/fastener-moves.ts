@@ -1,7 +1,7 @@
 // How fasteners move: what an action or a finding makes of the state of one.
 // Invariant: moves states and records moments; judges nothing.
 import type { ActionDetail } from "../../grammar/tree.ts";
-import { relationsOf, setsBearing } from "../model/relations.ts";
+import { isLeftBackedOff, relationsOf, setsBearing } from "../model/relations.ts";
 import { measured } from "../model/values.ts";
 import { isTouched, liveBefore, partsOff, sourceOf } from "./around.ts";
 import { type Lot, change, countOf, foundOpenFirst, holdMore, join, latestFirst, slackFirst, slackened, soundFirst, take, unlockedFirst } from "./lots.ts";
@@ -15,7 +15,9 @@ import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCe
 const none: readonly never[] = [];
 
 export const fastenerMoves = {
-  act(mover: Mover, cell: FastenerCell, verb: FastenerMoment["verb"], moment: Moment, action: ActionDetail, counted: number | undefined): void {
+  act(mover: Mover, cell: FastenerCell, written: FastenerMoment["verb"], moment: Moment, action: ActionDetail, counted: number | undefined): void {
+    // Slackened right behind its run-up, one that is left so is let back.
+    const verb = written === "slacken" && isRunUp(cell, moment) && isLeftBackedOff(mover.job, cell.thing) ? "let" : written;
     const before = cell.then;
     const locking = cell.thing.locking?.locking.kind;
     let after: FastenerState = before;
@@ -69,7 +71,7 @@ export const fastenerMoves = {
       case "let": {
         count = counted ?? before.on;
         // One that sets a bearing is as tight as it will be; one that clamps is slack.
-        const sets = setsBearing(mover.job, cell.thing);
+        const sets = setsBearing(mover.job, cell.thing) || isLeftBackedOff(mover.job, cell.thing);
         const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, lockedAt: undefined, letBackAt: moment.seq } : slackened(lot));
         after = fastenerState(change(before.lots, counted, back, latestFirst), before.bench);
         break;
@@ -112,7 +114,7 @@ export const fastenerMoves = {
       moved: fitting?.moved ?? none,
       over: fitting?.over ?? none,
       beganOff: fitting?.beganOff ?? false,
-      liveHazards: verb === "undo" || verb === "slacken" ? liveBefore(mover, cell.thing.name) : none,
+      liveHazards: written === "undo" || written === "slacken" ? liveBefore(mover, cell.thing.name) : none,
       holdsOff,
       support: mover.support,
       to,
@@ -201,6 +203,12 @@ const friction = new Set(["spring washer", "lock nut", "self-locking nut", "thre
 
 /** These are let go before what they hold is turned: that they are tight again is said of what is critical. */
 const slackedFirst = new Set(["lock nut", "grub screw"]);
+
+/** Tightened in the same visit, and nothing done to it since. */
+function isRunUp(cell: FastenerCell, { visit, phase }: Moment): boolean {
+  const last = cell.history.findLast((it) => it.verb !== "repair" && it.verb !== "other");
+  return last?.verb === "tighten" && last.visit === visit && last.phase === phase;
+}
 
 /** Slack only because it was let back: neither undone nor found loose since it was last run up, or at all. */
 function backedOff(cell: FastenerCell): boolean {

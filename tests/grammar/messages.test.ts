@@ -31,6 +31,45 @@ const fluid = 'fluid hub-oil "Hub oil"';
 const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order };
 
 const rows: readonly Row[] = [
+  {
+    line: 'seen arm-straight final left good "true"',
+    on: "left",
+    says: 'The place goes behind what was seen: seen arm-straight final good "…" left. Without it the line speaks of every place.',
+    fixed: ['seen arm-straight final good "true" left'],
+  },
+  {
+    line: 'seen arm-straight left, right final good by "A. Moor"',
+    on: "left, right",
+    says: "The place goes behind what was seen: seen arm-straight final good left, right. Without it the line speaks of every place.",
+    fixed: ['seen arm-straight final good left, right by "A. Moor"'],
+  },
+  {
+    line: "seen near taper-blue final good",
+    on: "near",
+    says: "The place goes behind what was seen: seen taper-blue final good near. Without it the line speaks of every place.",
+    fixed: ["seen taper-blue final good near"],
+  },
+  { line: "measure float near final", on: "near", says: "The place goes under it, before its figure: measure float final, and below it near 0.004 in." },
+  {
+    under: step,
+    line: "tighten arm-bolt left 1 to 37 lbf.ft",
+    on: "1",
+    says: "Write how many straight after the name, then the place: tighten arm-bolt 1 left to 37 lbf.ft.",
+    fixed: ["tighten arm-bolt 1 left to 37 lbf.ft"],
+  },
+  {
+    line: "shims cap-shims near",
+    on: "near",
+    says: "Shims have no place. Those of each place have a name of their own: shims cap-shims-near.",
+    fixed: ["shims cap-shims-near"],
+  },
+  {
+    under: finding,
+    line: "is metallic, fragments from main-shell, rod-shell",
+    on: "rod-shell",
+    says: "One name goes behind `from`. Say it of each: fragments from main-shell, fragments from rod-shell.",
+    fixed: ["is metallic, fragments from main-shell, fragments from rod-shell"],
+  },
   // Half a word that several begin with is none of them yet: a fix for each, so that no editor takes one at once.
   { under: step, line: "fi hub", on: "fi", says: "`fi` starts no line here. Is `fit` or `fill` meant?", fixed: ["fit hub", "fill hub"] },
   {
@@ -246,7 +285,7 @@ const rows: readonly Row[] = [
     under: step,
     line: "fit arm-nut left 1 new",
     on: "1",
-    says: "Write how many straight after the name, then the place: 1 left.",
+    says: "Write how many straight after the name, then the place: fit arm-nut 1 left new.",
     fixed: ["fit arm-nut 1 left new"],
   },
   {
