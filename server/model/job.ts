@@ -64,9 +64,10 @@ const standing = new WeakMap<Files, { last?: { readonly path: string; readonly j
 
 /**
  * The same files, of which one answer is made: each is asked for once, so that all of it is of one text, and several parts of it that ask for the same job are given the one
- * that was made. Only the last is kept, for an answer may be of a folder of two hundred.
+ * that was made. Only the last is kept, for an answer may be of a folder of two hundred. What stands still already is given back as it is.
  */
 export function standingStill(files: Files): Files {
+  if (standing.has(files)) return files;
   const read = namedSliced((path) => sheetAt(files, path));
   const prices = namedSliced((path) => pricesAt(files, path));
   const still: Files = {

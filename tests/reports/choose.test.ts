@@ -186,12 +186,20 @@ const measures: Readonly<Record<Way, (it: Reckoned) => bigint[]>> = {
   soonest: (it) => [BigInt(it.lead), it.cost, BigInt(it.parcels)],
 };
 
+/** The same orders are asked in each way: every way to buy one is gone through once. */
+const gone = new Map<string, Reckoned[] | undefined>();
+function everyWayOnce(it: Case): Reckoned[] | undefined {
+  const key = JSON.stringify(it);
+  if (!gone.has(key)) gone.set(key, everyWay(it));
+  return gone.get(key);
+}
+
 describe.each(Object.keys(measures) as Way[])("%s", (way) => {
   test("is the best of every way to buy a random small order, to the penny, and the next best is the next from other suppliers", () => {
     let looked = 0;
     fc.assert(
       fc.property(cases, (it) => {
-        const outcomes = everyWay(it);
+        const outcomes = everyWayOnce(it);
         if (outcomes === undefined) return;
         looked += 1;
         const report = chosen(sheetOf(it), way);

@@ -4,6 +4,7 @@ import { marked } from "marked";
 import { describe, expect, test } from "vitest";
 import { html } from "../../server/reports/draw/html.ts";
 import { bareWords, prose, proseInMarkdown } from "../../server/reports/draw/prose.ts";
+import { standingStill } from "../../server/model/job.ts";
 import { reports } from "../../server/reports/all.ts";
 import { filesAround } from "../reread.ts";
 
@@ -48,9 +49,9 @@ describe("no page shows one", () => {
   ])("%s", async (sample) => {
     const path = `samples/${sample}.jobsheet`;
     const name = path.slice(path.lastIndexOf("/") + 1);
-    const files = filesAround(path, readFileSync(path, "utf8"));
+    const files = standingStill({ ...filesAround(path, readFileSync(path, "utf8")), jobsheets: () => [] });
     for (const report of reports) {
-      const made = await report.make({ ...files, jobsheets: () => [] }, [name], {}, { today: "2026-06-01", width: 100 });
+      const made = await report.make(files, [name], {}, { today: "2026-06-01", width: 100 });
       if (made === undefined || !("draw" in made)) throw new Error(report.name);
       const shown = String(made.draw("html"))
         .replace(/<(style|pre)>[\s\S]*?<\/\1>/g, "")
