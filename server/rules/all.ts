@@ -85,6 +85,7 @@ import { rule as runDry } from "./parts/run-dry.ts";
 import { rule as setSplit } from "./parts/set-split.ts";
 import { rule as shimsShort } from "./parts/shims-short.ts";
 import { rule as stillForNow } from "./parts/still-for-now.ts";
+import { rule as wordsAgainst } from "./parts/words-against.ts";
 import { rule as chocksMissing } from "./energy/chocks-missing.ts";
 import { rule as fluidLeftOut } from "./energy/fluid-left-out.ts";
 import { rule as hazardLeftSafe } from "./energy/hazard-left-safe.ts";
@@ -210,6 +211,7 @@ export const written: readonly WrittenRule[] = [
   setSplit,
   shimsShort,
   stillForNow,
+  wordsAgainst,
   chocksMissing,
   fluidLeftOut,
   hazardLeftSafe,

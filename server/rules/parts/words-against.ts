@@ -1,0 +1,231 @@
+// Words beside what was done, came or was read, that say that it is not right.
+// Invariant: what was done again since, or has a finding of its own by now, is told there; what only came apart is not asked.
+import { unsaid } from "../../../grammar/blanks.ts";
+import type { ActionDetail, Detail, Entry, MeasureEntry, OrderEntry, StepEntry, Text } from "../../../grammar/tree.ts";
+import type { Job } from "../../model/job.ts";
+import { isMentioned, mentionsOf, ordersOf, statusOf } from "../../model/orders.ts";
+import type { Thing } from "../../model/things.ts";
+import { where } from "../../model/where.ts";
+import type { Cell, Moment, Story, Visit } from "../../story/story.ts";
+import type { JobContext, JobRule } from "../rule.ts";
+import { shortened } from "../test-words.ts";
+import { few, midSentence } from "../wording.ts";
+import { saysNotAsOrdered, saysNotRight, saysReadOtherwise, saysTheOldOne, saysTheOtherWay } from "../work-words.ts";
+
+export const rule: JobRule = {
+  id: "words-against",
+  group: "Parts",
+  severity: "warning that holds",
+  safety: true,
+  title:
+    "A `note` under work that was done, under what came, or under a final reading, or the words of a repair, that say that it is not right; an answer `No` that nothing followed",
+  why: "“One tooth off the dot, will do”, “thread pulled at the last turn”, “oil ways still to be cleaned”: whoever wrote that told the truth, and nobody acts on a note. Put it right and write that; or write a finding of the part, so that it is decided. Where all is well, say so in the note.",
+  wrong: `part cover "Cover"
+fastener bolt "Cover bolt"
+step refit "Cover back"
+  tighten bolt
+  note "The thread pulled at the last turn"
+#      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning words-against
+  done
+`,
+  right: `part cover "Cover"
+fastener bolt "Cover bolt"
+step refit "Cover back"
+  tighten bolt
+  note "The thread had pulled on the old one; this is the new"
+  done
+`,
+  scope: "job",
+  *check(context) {
+    const { job, story } = context;
+    for (const visit of story.visits) {
+      if (visit.phase === "done" && visit.file === job.path) besideWork(context, visit);
+      yield;
+    }
+    const { entries } = job.own.sheet;
+    for (const [i, entry] of entries.entries()) {
+      if (entry.kind === "order") besideWhatCame(context, entry);
+      if (entry.kind === "measure") besideAReading(context, entry, entries.slice(i + 1));
+      if (entry.kind === "question") besideAnAnswer(context, entry);
+    }
+  },
+};
+
+function textOf(it: Detail): Text | undefined {
+  return (it.kind === "note" || it.kind === "because") && it.fault === undefined && !unsaid(it) ? it.text : undefined;
+}
+
+// ---------------------------------------------------------------- work
+
+const back: ReadonlySet<string> = new Set(["fit", "tighten", "lock", "fill", "repair", "grease", "oil", "heat", "let"]);
+
+/** Words in a step are of the line of work above them, and of such lines before it that they name. */
+function besideWork(context: JobContext, { entry, file }: Visit): void {
+  const above: ActionDetail[] = [];
+  for (const detail of entry.details) {
+    if (detail.kind === "action" && detail.fault === undefined) above.push(detail);
+    const isRepair = detail.kind === "action" && detail.verb === "repair" && detail.fault === undefined;
+    const text = isRepair ? detail.text : textOf(detail);
+    const last = above.at(-1) ?? (isRepair ? undefined : entry.details.find((it): it is ActionDetail => it.kind === "action" && it.fault === undefined));
+    if (text === undefined || last === undefined || !back.has(last.verb)) continue;
+    const actions = isRepair ? [last] : meant(context.job, text.value, last, above);
+    const said = saidOf(context.job, actions, text.value);
+    if (said === undefined) continue;
+    const names = [...new Set(actions.flatMap((it) => it.things.map(({ name }) => name.text)))];
+    if (names.some((name) => isTakenUp(context.story, name, entry, actions))) continue;
+    const things = names.map((name) => context.job.things.get(name)).filter((it): it is Thing => it !== undefined);
+    if (things.length === 0) continue;
+    context.report({
+      where: where(file, entry, detail.row, text.at),
+      severity: "warning",
+      open: true,
+      message: `“${shortened(said)}” says that this is not right: ${few(things.map((it) => midSentence(it)))}. Put it right or write a finding of it; where all is well, say so here.`,
+    });
+  }
+}
+
+function saidOf(job: Job, actions: readonly ActionDetail[], text: string): string | undefined {
+  const fits = actions.filter(({ verb }) => verb === "fit").flatMap(({ things }) => things.map(({ name }) => job.things.get(name.text)));
+  for (const thing of fits) {
+    const declared = thing !== undefined && "fits" in thing ? thing.fits : undefined;
+    const turned = declared === undefined ? undefined : saysTheOtherWay(declared, text);
+    if (turned !== undefined) return turned;
+  }
+  return saysNotRight(text) ?? (actions.some(({ isNew }) => isNew !== undefined) ? saysTheOldOne(text) : undefined);
+}
+
+/** The lines of work above whose things the words name, else the last. */
+function meant(job: Job, text: string, last: ActionDetail, above: readonly ActionDetail[]): readonly ActionDetail[] {
+  const words = new Set(text.toLowerCase().match(/[a-z]+/gu) ?? []);
+  const isNamed = (name: string) => {
+    const head = `${name.replaceAll("-", " ")} ${job.things.get(name)?.title ?? ""}`.toLowerCase().match(/[a-z]{3,}/gu) ?? [];
+    return head.some((it) => words.has(it));
+  };
+  const named = above.filter(({ verb, things }) => back.has(verb) && things.some(({ name }) => isNamed(name.text)));
+  return named.length > 0 ? named : [last];
+}
+
+/** Undone, done again or spoken of in a finding, behind the line. */
+function isTakenUp(story: Story, name: string, entry: StepEntry, actions: readonly ActionDetail[]): boolean {
+  const rows = new Set(actions.map(({ row }) => row));
+  return story.cells(name).some((cell) => {
+    const history = historyOf(cell);
+    const at = history.findLast((it) => it.phase === "done" && it.where.entry === entry && rows.has(it.where.row));
+    if (at === undefined) return "unsure" in cell && cell.unsure === true;
+    return history.some((it) => it.phase === "done" && it.seq > at.seq && (again.has(it.verb) || (it.where.entry !== entry && isSame(it.verb, at.verb))));
+  });
+}
+
+const again: ReadonlySet<string> = new Set(["found", "repair", "undo", "slacken", "remove", "drain"]);
+
+function isSame(verb: string, other: string): boolean {
+  return verb === other || verb === "fit";
+}
+
+type Worked = Moment & { readonly verb: string };
+
+function historyOf(cell: Cell): readonly Worked[] {
+  return cell.history as readonly Moment[] as readonly Worked[];
+}
+
+// ---------------------------------------------------------------- what came
+
+function besideWhatCame(context: JobContext, entry: OrderEntry): void {
+  const { job, story } = context;
+  if (isMentioned(job, entry) || statusOf(job, entry)?.status !== "received") return;
+  const all: string[] = [];
+  let line: readonly string[] = [];
+  for (const mention of mentionsOf(job, entry)) {
+    line = [];
+    for (const detail of mention.details) {
+      if (detail.fault !== undefined) continue;
+      if (detail.kind === "work" && detail.part !== undefined) line = [detail.part.text];
+      if (detail.kind === "item" && detail.item?.kind === "name") line = [detail.item.name.text];
+      all.push(...line);
+      const text = detail.kind === "work" ? detail.text : textOf(detail);
+      const said = text === undefined ? undefined : saysNotAsOrdered(text.value);
+      if (text === undefined || said === undefined) continue;
+      const names = (line.length > 0 ? line : [...new Set(all)]).filter((name) => isUsed(story, name));
+      if (names.length === 0 || names.some((name) => isSeenTo(context, name, mention))) continue;
+      const things = names.map((name) => job.things.get(name)).filter((it): it is Thing => it !== undefined);
+      context.report({
+        where: where(job.path, mention, detail.row, text.at),
+        severity: "warning",
+        open: true,
+        message: `“${shortened(said)}” says that what came is not right: ${few(things.map((it) => midSentence(it)))}. Put it right or write a finding of it; where all is well, say so here.`,
+      });
+    }
+  }
+}
+
+/** It went on: what came and lies on the shelf is nobody's danger. */
+function isUsed(story: Story, name: string): boolean {
+  return story.cells(name).some((cell) => historyOf(cell).some((it) => it.phase === "done" && (it.verb === "fit" || it.verb === "fill")));
+}
+
+/** Found, repaired, cleaned or ordered once more, further down. */
+function isSeenTo({ job, story }: JobContext, name: string, entry: Entry): boolean {
+  const { entries } = job.own.sheet;
+  const at = entries.indexOf(entry);
+  const isBelow = (it: Entry) => entries.indexOf(it) > at;
+  const { work, items } = ordersOf(job);
+  if ([...(work.get(name) ?? []), ...(items.get(name) ?? [])].some((it) => isBelow(it.entry))) return true;
+  return story
+    .cells(name)
+    .some((cell) =>
+      historyOf(cell).some(
+        (it) =>
+          it.phase === "done" &&
+          isBelow(it.where.entry) &&
+          (it.verb === "found" || it.verb === "repair" || ("action" in it && (it.action as ActionDetail | undefined)?.verb === "clean")),
+      ),
+    );
+}
+
+// ---------------------------------------------------------------- readings, answers
+
+function besideAReading({ job, report }: JobContext, entry: MeasureEntry, below: readonly Entry[]): void {
+  if (entry.fault !== undefined || entry.stage !== "final") return;
+  const name = entry.limit?.text;
+  if (name === undefined || below.some((it) => it.kind === "measure" && it.stage === "final" && it.limit?.text === name)) return;
+  for (const detail of entry.details) {
+    const text = textOf(detail);
+    const said = text === undefined ? undefined : (saysReadOtherwise(text.value) ?? saysTheOtherWay(job.things.get(name)?.title ?? "", text.value));
+    if (text === undefined || said === undefined) continue;
+    report({
+      where: where(job.path, entry, detail.row, text.at),
+      severity: "warning",
+      open: true,
+      message: `“${shortened(said)}” says that this was read otherwise than it is to be, or showed a fault. Read it again; where all is well, say so here.`,
+    });
+  }
+}
+
+/** Asked whether it may stay, answered `No`, and nothing was done to it at all. */
+function besideAnAnswer({ job, story, report }: JobContext, entry: Entry): void {
+  const question = [...job.things.values()].find((it) => it.kind === "question" && it.entry === entry);
+  if (question?.kind !== "question" || question.answer === undefined || !no.test(question.answer) || !asks.test(question.title ?? "")) return;
+  const answer = entry.details.find((it) => it.kind === "answer");
+  for (const { text } of question.about) {
+    const cells = story.cells(text).filter((it) => it.kind === "part" || it.kind === "fastener");
+    const { entries } = job.own.sheet;
+    const isFollowed = cells.some((cell) =>
+      historyOf(cell).some(
+        (it) =>
+          ("isNew" in it && it.isNew === true) || it.verb === "repair" || (it.verb === "found" && entries.indexOf(it.where.entry) > entries.indexOf(entry)),
+      ),
+    );
+    const thing = job.things.get(text);
+    if (thing === undefined || isFollowed || ordersOf(job).work.has(text) || !cells.some(({ now }) => "on" in now && now.on > 0)) continue;
+    report({
+      where: where(job.path, entry, answer?.row ?? 0, answer?.keyword ?? entry.keyword),
+      severity: "warning",
+      open: true,
+      message: `The answer is no, and nothing was done to ${midSentence(thing)}: it is on as it was. Renew or repair it, or write a finding \`serviceable\` with \`because\`.`,
+    });
+  }
+}
+
+const no = /^no\b(?!,? ?(need|change|limit|harm|matter|trouble|cracks?|problem|other|longer|more|figure|objection|difference|doubt)\b)/iu;
+const asks =
+  /^(is|are|may|can|could|will|would|should|does|do)\b.*\b(still (good|usable|safe|sound|serviceable)|usable|used again|reused?|stays?|go(es)? back|serve|safe|allowed|all right|good enough|fit for|permitted|kept|left (in|on|as))\b/iu;
