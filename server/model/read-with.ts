@@ -20,7 +20,8 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
     const said = (limit.with.length > 0 ? limit.with : limit.kind === "check" && isTried(limit) ? limit.of : [])
       .map((name) => job.things.get(name.text))
       .filter(isPiece);
-    if (limit.with.length === 0) said.push(...titled(job, limit), ...(limit.kind === "limit" ? madeInPlace(job, limit) : none));
+    if (limit.with.length === 0)
+      said.push(...titled(job, limit), ...(limit.kind === "limit" ? madeInPlace(job, limit) : none), ...(isReadBoltedUp(limit) ? boltedUp(job, limit) : none));
     if (said.length > 0) all.set(limit.name, [...new Set(said)]);
   }
   return all;
@@ -54,8 +55,18 @@ export function isOnBench(text: string): boolean {
 /** How a surface or a mesh looks, and no look for leaks: a contact pattern, blue, a crack test. It is seen dry. */
 export function isOfSurface(check: Check): boolean {
   const text = allWords(check);
-  return surface.test(text) && !leaks.test(text);
+  return surface.test(text) && !leaks.test(text) && !isOfMarksMeeting(check);
 }
+
+/** Marks of several that meet, as they are put together: timing dots, arrows in line. Nobody sees it of what lies on the bench, and off and on again it is to be seen anew. */
+export function isOfMarksMeeting(check: Check): boolean {
+  const text = allWords(check);
+  return markings.test(text) && meeting.test(text);
+}
+
+const markings = /\b(dots?|marks?|punch ?marks?|arrows?|timing|scribe\w*|notch(es)?|pops?|(marked|bright|copper) (teeth|tooth|links?))\b/i;
+const meeting =
+  /\b(meets?|met|line up|lined up|lines up|in line|coincides?|opposite|face each other|facing|together|agrees?|aligned?|to (the )?(dot|mark)s?)\b/i;
 
 /** How two wheels mesh: nobody sees it of one alone. */
 export function isSeenOfTwoWheels(check: Check): boolean {
@@ -137,7 +148,12 @@ export function isOfSize(limit: Limit): boolean {
 /** The shape of one piece, which goes with it: a rod's twist, an eye out of round with its cap pulled down. */
 const shapes =
   /\b(roundness|out[- ]of[- ]round|oval(ity)?|taper(ed)?|twist(ed)?|bend|bent|straight(ness)?|width|wear|shells?|tunnels?|housings?|eyes?|centres|centers)\b/i;
-const betweenPieces = /\b(run-?outs?|running|gaps?|rock|shake|lift|pre-?load|float|play|lash|backlash|bite|drag|turns?|spins?|true)\b/i;
+const betweenPieces = /\b(run-?outs?|running|wobbles?|side to side|gaps?|rock|shake|lift|pre-?load|float|play|lash|backlash|bite|drag|turns?|spins?|true)\b/i;
+
+/** How true several that are bolted or keyed together run: the pull of the nut makes it. */
+export function isOfRunOut(limit: Limit): boolean {
+  return /\b(run-?outs?|wobbles?|runs? true|truth|side to side)\b/iu.test(allWords(limit)) && !isOfSize(limit);
+}
 
 /** How pieces stand to one another or run: new with each assembly. */
 export function isBetweenPieces(limit: Limit): boolean {
@@ -151,10 +167,49 @@ export function isOfAllMounted(limit: Limit): boolean {
 
 /** A float, a backlash, a wire in a bearing: nothing of it is there until all are together, and none of it is read of a new piece in the hand. */
 export function isReadTogether(limit: Limit): boolean {
-  return together.test(allWords(limit));
+  const words = allWords(limit);
+  return together.test(words) || (playOf.test(words) && !isItself(limit));
 }
 
-const together = /\b(float|back ?lash|pre-?load|(lead|solder|fuse) wire|plastic (wire|thread|strip))\b/i;
+const together = /\b(float|back ?lash|pre-?load|(lead|solder|fuse) wire|plastic (wire|thread|strip)|oil pressure)\b/i;
+/** A wire or a strip that is squashed in the bearing, and read when the cap is off again. */
+export function isSquashed(limit: Limit): boolean {
+  return /\b((lead|solder|fuse) wire|by lead|plastic (wire|thread|strip|gauge)|squash\w*)\b/iu.test(allWords(limit));
+}
+
+/** What pulls the cap down over what it is of: that which holds it, or the part that closes over it. Of several, of those alone that are in a bearing. */
+export function pulledOver(job: Job, limit: Limit): readonly Fastener[] {
+  const parts = limit.of.map(({ text }) => job.things.get(text)).filter((it): it is Part => isPiece(it) && it.kind === "part");
+  const inBearing = parts.filter((it) => wordsOf(allWords(it)).some((word) => linesBearing.has(word)));
+  const own = inBearing.length > 0 ? inBearing : parts.length === 1 && parts[0]?.behind.length === 1 ? parts : none;
+  return [...new Set(own.flatMap((it) => holdersOver(job, it)))].filter((it): it is Fastener => it.kind === "fastener");
+}
+
+const linesBearing: ReadonlySet<string> = new Set(["shell", "brass", "bearing", "half", "halve", "bush", "cap", "keep", "liner", "lining"]);
+
+/** What holds it; of what nothing holds, what holds the part that closes over it: a main cap over the shaft that lies in the main shell. */
+function holdersOver(job: Job, part: Part): readonly (Part | Fastener)[] {
+  const overs = (it: Part) => it.behind.map(({ text }) => job.things.get(text)).filter((one): one is Part => isPiece(one) && one.kind === "part");
+  const by =
+    part.heldBy.length > 0
+      ? part.heldBy
+      : overs(part).flatMap((over) => (over.heldBy.length > 0 ? over.heldBy : overs(over).flatMap((it) => (isOfOneName(it, part) ? it.heldBy : []))));
+  return by.map(({ text }) => job.things.get(text)).filter(isPiece);
+}
+
+/** `main-cap` and `main-shell`. */
+function isOfOneName(one: Part, other: Part): boolean {
+  return one.name.includes("-") && one.name.split("-")[0] === other.name.split("-")[0];
+}
+
+const playOf = /\b(play|shake|rock|side clearance|side to side|up and down|lift (on|in)|float)\b/i;
+
+/** A ball in its joint, a bearing by itself: what it has of play it has in the hand too. */
+function isItself(limit: Limit): boolean {
+  return limit.of.length < 2 && wordsOf(allWords(limit)).some((word) => playsByItself.has(word));
+}
+
+const playsByItself: ReadonlySet<string> = new Set(["ball", "joint", "bearing", "race", "chain", "hinge", "key"]);
 const clearances = /\b(clearances?|interference|slack|side ?play|end ?float)\b/i;
 const sizes = /\b(bores?|bored|clearances?|diameters?|dia|sizes?|journals?|thick(ness)?|nip|crush|interference)\b/i;
 
@@ -164,7 +219,7 @@ export function isOfLeaks(text: string): boolean {
 }
 
 const leaks =
-  /\b(leak\w*|weep\w*|drip\w*|(no|not a) drops?|drops? of|seep\w*|sweat\w*|dry|damp|wet|moist|tight|(no|without|free of|any|mark of|spot of) oil|pressure|holds)\b/i;
+  /\b(leak\w*|weep\w*|drip\w*|(no|not a) drops?|drops? of|seep\w*|sweat\w*|dry|damp|wet|moist|tight(?! (places?|spots?|points?|patch(es)?|part))|(no|without|free of|any|mark of|spot of) oil|pressure|holds)\b/i;
 
 function isTried(check: Check): boolean {
   const text = allWords(check);
@@ -189,6 +244,20 @@ function titled(job: Job, limit: Limit | Check): readonly (Part | Fastener)[] {
     for (const it of own.length > 0 ? own : near.length > 0 ? near : called.length === 1 ? called : none) found.add(it);
   }
   return [...found];
+}
+
+/** “Crank end float, bolted up”: its title says that it is read or seen with all that holds it tight. A bore bolted up is read on the bench as well. */
+export function isReadBoltedUp(thing: Limit | Check): boolean {
+  return !(thing.kind === "limit" && isOfSize(thing)) && /\bbolted (up|down|together|tight)\b/iu.test(thing.title ?? "");
+}
+
+/** What it is of, or the one part that its title names, and what holds that; of what nothing holds, what holds the part that closes over it. */
+function boltedUp(job: Job, thing: Limit | Check): readonly (Part | Fastener)[] {
+  const words = wordsOf((thing.title ?? "").split(/[,;(]/)[0] as string);
+  const named = [...job.things.values()].filter((it): it is Part => isPiece(it) && it.kind === "part" && words.includes(it.name));
+  const isOfPart = (it: Thing | undefined): it is Part => isPiece(it) && it.kind === "part";
+  const of = thing.of.length > 0 ? thing.of.map(({ text }) => job.things.get(text)).filter(isOfPart) : named.length === 1 ? named : [];
+  return [...of, ...of.flatMap((part) => holdersOver(job, part))];
 }
 
 /** A bush that is reamed or bored has its size when it is pressed in, and none that counts before. */
@@ -279,7 +348,10 @@ function sharesWhat(part: Thing | undefined, { criticalWhat }: Limit | Check): b
 
 /** “Oil comes back at the return”: what is seen to flow is in. The name of it. */
 function flowing({ title = "" }: Check): RegExp | undefined {
-  const [, name] = /\b(oil|fuel|petrol|water|coolant)\b[^.;]*\b(?:comes? (?:back|out|up|through)|flows?|returns|runs out)\b/iu.exec(title) ?? [];
+  const [, name] =
+    /(?<!\b(?:no|without|free of|any|not) )\b(oil|fuel|petrol|water|coolant)\b[^.;,]*\b(?:comes? (?:back|out|up|through)|flows?|returns|runs out|(?<!\b(?:no|none|not|nor|never|nothing|isn't) )(?:seen|shows?|reaches|arrives|gets to|drips? from|spits|squirts))\b/iu.exec(
+      title,
+    ) ?? [];
   return name === undefined ? undefined : named(name);
 }
 

@@ -7,9 +7,11 @@ import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
 import type { Name } from "../../grammar/tree.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
-import type { Cure } from "../story/put-right.ts";
+import type { Lot, Note } from "../story/lots.ts";
+import { type Cure, backFromWork, mayMend } from "../story/put-right.ts";
 import type { Concession, FastenerCell, FastenerMoment, PartCell, PartMoment } from "../story/story.ts";
 import type { Verdict } from "../story/verdict.ts";
+import { mendsNothing } from "../story/worked-in.ts";
 import { namesIn } from "../story/worked-out.ts";
 import { against, isReasoned } from "./failures.ts";
 import { cutsThatAddNothing } from "./cut-only.ts";
@@ -178,7 +180,10 @@ export function isContradicted(context: JobContext, verdict: Verdict): boolean {
       const bad = carriers.filter((lot) => {
         const { worn, conceded } = against(context, cell, lot, Number.POSITIVE_INFINITY);
         // Its own doer accepts nothing that is critical.
-        return worn !== undefined || (conceded !== undefined && verdictCritical(context, verdict) && byTheDoer(context.job, context.story, conceded));
+        const isOfThis = worn?.limit === limit || !isMendedSince(context, cell, lot, verdict);
+        return (
+          (worn !== undefined && isOfThis) || (conceded !== undefined && verdictCritical(context, verdict) && byTheDoer(context.job, context.story, conceded))
+        );
       });
       // One of what a fit is between has been renewed or worked on.
       if (bad.length === 0) return false;
@@ -186,6 +191,12 @@ export function isContradicted(context: JobContext, verdict: Verdict): boolean {
     }
   }
   return still;
+}
+
+/** Worked on since, here or outside: what it is past now is past another limit, read after that. */
+function isMendedSince({ story }: JobContext, cell: PartCell | FastenerCell, lot: Lot, { seq, day }: Verdict): boolean {
+  const isMending = (note: Note) => note.kind === "repair" && note.seq > seq && !mendsNothing(note.text);
+  return lot.notes.some(isMending) || backFromWork(story, cell, day, mayMend);
 }
 
 /** Inside the limit of wear, against which it was judged, and still outside new. */

@@ -3,7 +3,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { isCritical, setsBearing } from "../model/relations.ts";
-import { isBetweenPieces, isOfSize, isOfSurface, isTriedTogether, readWith } from "../model/read-with.ts";
+import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
@@ -11,7 +11,7 @@ import type { Where } from "../model/where.ts";
 import { isConceded } from "../story/conceded.ts";
 import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.ts";
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
-import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
+import type { FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
@@ -99,9 +99,84 @@ function openedSince({ story, judged }: Facts, limit: Limit | Check, place: stri
  * What was tried after its work and came off once more behind that is together anew: “stays in gear, shoved both ways”. A crack or a pattern stays with the piece.
  */
 function offSince(story: Story, thing: Limit | Check, place: string): Move | undefined {
-  if (thing.kind === "limit") return undefined;
+  if (thing.kind === "limit") return offSinceRead(story, thing, place);
   const off = lastOff(story, thing.of, place);
   return off !== undefined && isLookedAtBefore(story, thing, place, off) ? off : undefined;
+}
+
+/**
+ * The same of how critical pieces run or stand to one another: read with them on, and one of them came off once more behind that, or the nut that holds it was turned
+ * on: the run-out of a built-up crank.
+ */
+function offSinceRead(story: Story, limit: Limit, place: string): Move | undefined {
+  if (limit.setBy.length > 0 || limit.with.length > 0 || limit.expression !== undefined || !isCritical(story.job, limit) || !isBetweenPieces(limit))
+    return undefined;
+  const final = readingsOn(story, limit.name).findLast((it) => it.stage !== "trial" && isSamePlace(it.place, place));
+  if (final?.stage !== "final") return undefined;
+  const isSince = ({ moment: { seq, day } }: Move) => seq > final.seq && !(final.day !== undefined && day !== undefined && final.day > day);
+  // Read before anything was touched, it is how it was found, and says so of what was only off and on again.
+  if (!wasApart(story, limit, place, final)) return undefined;
+  const wasOn = ({ cell }: Move) => (cell.history as readonly (FastenerMoment | PartMoment)[]).findLast((it) => it.seq < final.seq)?.after.on !== 0;
+  const off = lastOff(story, limit.of, place);
+  if (off !== undefined && isSince(off) && wasOn(off) && (off.cell.kind === "fastener" || isLetGo(story, off.cell, final, off))) return off;
+  const turned = isOfRunOut(limit) ? turnedOnSince(story, limit, place, final) : undefined;
+  return turned !== undefined && isSince(turned) ? turned : undefined;
+}
+
+/** What holds it was off as it came off: a wheel that comes out bolted to its hub runs as it did. */
+function isLetGo(story: Story, { thing, place }: PartCell, final: Reading, { moment }: Move): boolean {
+  return thing.heldBy.some(({ text }) =>
+    story
+      .cells(text)
+      .some(
+        (cell) =>
+          cell.kind === "fastener" &&
+          !cell.unsure &&
+          isSamePlace(cell.place, place) &&
+          cell.history.some((it) => it.seq > final.seq && it.seq < moment.seq && it.after.on < it.before.on),
+      ),
+  );
+}
+
+/** Some of what it is of was off, or went in, before this. */
+function wasApart(story: Story, limit: Limit, place: string, { seq }: Reading): boolean {
+  return limit.of.some(({ text }) =>
+    story
+      .cells(text)
+      .some(
+        (cell) =>
+          (cell.kind === "part" || cell.kind === "fastener") &&
+          isSamePlace(cell.place, place) &&
+          (cell.history as readonly (FastenerMoment | PartMoment)[]).some((it) => it.seq < seq && it.after.on !== it.before.on),
+      ),
+  );
+}
+
+/** What holds a piece of it was done up to another figure than the one at which it was read, or undone and done up. */
+function turnedOnSince(story: Story, limit: Limit, place: string, final: Reading): Move | undefined {
+  for (const { text } of limit.of) {
+    const part = story.job.things.get(text);
+    if (part?.kind !== "part") continue;
+    const isOff = story
+      .cells(text)
+      .some((it) => it.kind === "part" && isSamePlace(it.place, place) && it.history.findLast((was) => was.seq < final.seq)?.after.on === 0);
+    if (isOff) continue;
+    for (const cell of part.heldBy.flatMap((by) => story.cells(by.text))) {
+      if (cell.kind !== "fastener" || cell.unsure || !cell.thing.critical || !isSamePlace(cell.place, place)) continue;
+      if (cell.history.findLast((it) => it.seq < final.seq)?.after.on === 0) continue;
+      const before = cell.history.findLast((it) => it.seq < final.seq && it.verb === "tighten");
+      const moment = cell.history.findLast(
+        (it) => it.phase === "done" && it.seq > final.seq && it.verb === "tighten" && !(it.before.tight && before !== undefined && isSameFigure(before, it)),
+      );
+      if (moment !== undefined) return { cell, moment };
+    }
+  }
+  return undefined;
+}
+
+function isSameFigure(one: FastenerMoment, other: FastenerMoment): boolean {
+  if (other.to === undefined || one.to === undefined) return other.to === undefined;
+  return one.to.unit.dimension === other.to.unit.dimension && one.to.value.compare(other.to.value) === 0;
 }
 
 /** A final look that found it good, and stands before this move by its line and by its day. */

@@ -52,10 +52,10 @@ export function uncertaintyOf(gauge: Gauge | undefined, value: Exact): Exact | u
   return own === undefined ? of : of === undefined ? own : own.add(of);
 }
 
-/** Whether what a reading is of was renewed: of a fit, one half may be new and the other run in. `mended`: nothing new, and worked on to make it fit. */
-export type Renewed = "none" | "mended" | "some" | "all";
+/** Whether what a reading is of was renewed: of a fit, one half may be new and the other run in. `mended`: nothing new, and worked on to make it fit; `remade`: given new metal, and fitted. */
+export type Renewed = "none" | "mended" | "remade" | "some" | "all";
 
-export const isNew = (renewed: Renewed) => renewed === "some" || renewed === "all";
+export const isNew = (renewed: Renewed) => renewed === "some" || renewed === "all" || renewed === "remade";
 
 /** Which bands a stage is judged against, in order. */
 export function bandsFor(limit: Limit, stage: Stage, renewed: Renewed): { name: "worn" | "set" | "new"; band: Band }[] {
@@ -141,7 +141,7 @@ export function judgeValue(
     const raw = compare(band, value, uncertainty);
     let outcome: Verdict["outcome"] = raw === "in" || raw === "in-plain" ? "in" : raw === "out" || raw === "out-plain" ? "out" : "doubt";
     // Doubt about `new` well inside wear says nothing, but at a final it speaks; not of what has run.
-    if (outcome === "doubt" && name === "new" && (stage === "found" || renewed === "mended")) outcome = "in";
+    if (outcome === "doubt" && name === "new" && (stage === "found" || renewed === "mended" || renewed === "remade")) outcome = "in";
     const it = {
       name,
       band,

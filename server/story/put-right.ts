@@ -4,7 +4,7 @@ import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
-import { mendsNothing, onlyCuts } from "./worked-in.ts";
+import { addsMetal, mendsNothing, onlyCuts } from "./worked-in.ts";
 import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
@@ -239,8 +239,20 @@ const ofSurface: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored
 export function servesFor({ conditions, decision }: Found): (work: string) => boolean {
   const is = (kinds: ReadonlySet<ConditionKind>) => conditions.some(({ condition }) => kinds.has(condition.kind));
   const how = decision?.detail.how?.value ?? "";
+  // Where new metal was decided on, what only takes some off is the fitting of it, and no cure.
+  if (addsMetal(how)) return (work) => mayMend(work) && !onlyCuts(withoutFitting(work));
   if (is(ofMetal) || (is(ofSurface) && how.trim() !== "" && mayMend(how))) return mayMend;
   return conditions.some(({ condition }) => condition.kind === "leaking") ? mayStopLeak : anyWork;
+}
+
+/** Said of how it bears and where the oil runs, and nothing that was put on: “to blue”, “oil grooves cut”, “oil hole through”. */
+function withoutFitting(work: string): string {
+  return work
+    .replace(/\b(in )?to (the )?(blue|pin|journal|shaft|crank\w*|size)\b|\b(scraped|bedded|let|blued) in\b/giu, (it) =>
+      /^(scraped|bedded|let|blued)/iu.test(it) ? "scraped" : " ",
+    )
+    .replace(/\b(oil[- ]?)(grooves?|holes?|ways?|pockets?)( (cut|through|clear\w*|open\w*|eased|relieved|and|edges?))*/giu, "scraped")
+    .replace(/\b(grooves?|edges?|corners?|holes?) (cut|eased|relieved|through|broken)\b/giu, "scraped");
 }
 
 function mayStopLeak(work: string): boolean {

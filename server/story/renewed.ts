@@ -1,12 +1,14 @@
 // Whether what a reading is of was renewed, or worked on, before it was read.
 import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { isOfAllMounted } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import type { Exact } from "../quantities/exact.ts";
 import { inside as isInside } from "../quantities/range.ts";
 import { type Renewed, withoutWear } from "./bands.ts";
 import { readingsOn } from "./looked-up.ts";
+import { addsMetal } from "./worked-in.ts";
 import type { FastenerMoment, PartMoment, Story } from "./story.ts";
 import type { Group } from "./verdict.ts";
 
@@ -66,7 +68,13 @@ export function isWorn(values: readonly Exact[], limit: Limit): boolean {
   return values.length === 0 || (values.some((value) => !isInside(fresh, value)) && values.every((value) => isInside(unworn, value)));
 }
 
-export function isMended(story: Story, names: readonly string[], place: string, before: number): boolean {
+/** Given new metal, all that a clearance or a float is of: a brass that was re-metalled and bored has no wear behind it. Of the size of the piece elsewhere it says nothing. */
+export function wasRemade(story: Story, limit: Limit, place: string, before: number): boolean {
+  const names = namesOf(limit);
+  return names.length > 0 && isOfAllMounted(limit) && names.every((name) => isMended(story, [name], place, before, addsMetal));
+}
+
+export function isMended(story: Story, names: readonly string[], place: string, before: number, serves: (work: string) => boolean = () => true): boolean {
   return names.some(
     (name) =>
       story
@@ -75,7 +83,12 @@ export function isMended(story: Story, names: readonly string[], place: string, 
           (cell) =>
             (cell.kind === "part" || cell.kind === "fastener") &&
             isSamePlace(cell.place, place) &&
-            (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.verb === "repair" && it.seq < before),
-        ) || (ordersOf(story.job).work.get(name) ?? []).some(({ detail, status }) => isAt(detail, place) && status?.status === "received"),
+            (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
+              (it) => it.phase === "done" && it.verb === "repair" && it.seq < before && serves(it.action?.text?.value ?? ""),
+            ),
+        ) ||
+      (ordersOf(story.job).work.get(name) ?? []).some(
+        ({ detail, status }) => isAt(detail, place) && status?.status === "received" && serves(detail.text?.value ?? ""),
+      ),
   );
 }

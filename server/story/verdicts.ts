@@ -10,7 +10,7 @@ import { bandOf } from "../model/values.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
 import { type Judgement, type Renewed, bandsFor, canBeNegative, isNew, judgeSpot, nearer, squared, uncertaintyOf } from "./bands.ts";
 import { findingsOf } from "./decisions.ts";
-import { figuresOfOld, namesOf, wasMended, wasRenewed } from "./renewed.ts";
+import { figuresOfOld, namesOf, wasMended, wasRemade, wasRenewed } from "./renewed.ts";
 import { sittingOf } from "./sittings.ts";
 import { slipOf } from "./slips.ts";
 import { none, overEntries, overPlaces, spreads } from "./spreads.ts";
@@ -193,7 +193,8 @@ function impossibleTaken(limit: Limit, spots: readonly Spot[]): readonly Spot[] 
 function* worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readonly Spot[]>): Slices<Verdict | undefined> {
   const first = group.readings[0] as Reading;
   const fresh = group.stage === "found" ? "none" : wasRenewed(story, namesOf(group.limit), group.place, first.seq);
-  const renewed = fresh === "none" && group.stage === "final" && wasMended(story, group, first.seq) ? "mended" : fresh;
+  const isMended = fresh === "none" && group.stage === "final" && wasMended(story, group, first.seq);
+  const renewed = !isMended ? fresh : wasRemade(story, group.limit, group.place, first.seq) ? "remade" : "mended";
   const bands = bandsFor(group.stood, group.stage, renewed);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading; renewed: Renewed } | undefined;

@@ -56,6 +56,14 @@ export function mendsNothing(text: string): boolean {
   return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it) && (isLeft.test(it) || !mends.test(it.replace(notDone, " "))));
 }
 
+/** “Remetal and bore”, “build up and turn”: metal is put on, or another piece in. What is ruled out is not. */
+export function addsMetal(text: string): boolean {
+  return addingMetal.test(text.replace(/\b(no|not|without|never|instead of|rather than|or)\b[^,;.]*/giu, " "));
+}
+
+const addingMetal =
+  /\b(re-?metal\w*|re-?white-?metal\w*|re-?babbitt\w*|(new|fresh) (white[- ]?)?metal|poured|metal[- ]?spray\w*|weld\w* up|built? up|re-?lin(e|ed|ing)\b|re-?bush\w*|re-?sleev\w*|hard ?chrom\w*)\b/iu;
+
 /** Work that takes metal off a surface and does no more, each clause of it: no crack is closed by a scraper and no arm straightened by a file. A crack that is cut out is named. */
 export function onlyCuts(text: string): boolean {
   const clauses = text.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");

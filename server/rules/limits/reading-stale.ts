@@ -3,7 +3,7 @@ import { type Job, placesOf } from "../../model/job.ts";
 import { memo } from "../../model/memo.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
-import { wantedOf } from "../../model/torque.ts";
+import { tightenedText, wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
 import { isCritical, relationsOf } from "../../model/relations.ts";
 import {
@@ -11,12 +11,16 @@ import {
   headOf,
   isAtWork,
   isOfLeaks,
+  isOfMarksMeeting,
   isSeenOfTwoWheels,
   isOfSurface,
   isOfAllMounted,
   isReadTogether,
+  isReadBoltedUp,
   isSeenRunning,
+  isSquashed,
   isTriedTogether,
+  pulledOver,
   readWith,
   subjectOf,
 } from "../../model/read-with.ts";
@@ -133,6 +137,14 @@ measure end-float final
             message: `${called(limit, place)} ${agreeing(limit, "is")} read of what is together, and ${midSentence(slack.cell.thing, slack.cell.place)} ${agreeing(slack.cell.thing, "was")} slack then (tightened at line ${line(slack.moment.where)}). Measure it once more, now that all is tight.`,
             related: [{ where: slack.moment.where, message: "Tightened here, after it was read." }],
           });
+        const nipped = without.length > 0 || slack !== undefined ? undefined : squashedShort(story, reading);
+        if (nipped !== undefined)
+          stale({
+            where: reading.where,
+            severity,
+            message: `${called(limit, place)} ${agreeing(limit, "is")} read at the torque, and ${midSentence(nipped.cell.thing, nipped.cell.place)} ${agreeing(nipped.cell.thing, "was")} last pulled ${nipped.at} (line ${line(nipped.moment.where)}): it takes ${nipped.wanted}. Pull it up over a new wire or strip, and measure that.`,
+            related: [{ where: nipped.moment.where, message: "Pulled up here." }],
+          });
         const dry = dryAt(story, reading) ?? unheldAt(story, reading);
         if (dry !== undefined)
           stale({
@@ -159,7 +171,7 @@ measure end-float final
         });
         continue;
       }
-      const without = limit.with.length > 0 ? readWithout(story, limit, reading) : [];
+      const without = limit.with.length > 0 || isReadBoltedUp(limit) ? readWithout(story, limit, reading) : [];
       if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
       else {
         const was = saysHowItWas(story, reading) ?? liveOnlyLater(story, reading);
@@ -211,7 +223,7 @@ measure end-float final
         ? undefined
         : isSeenRunning(seen.check)
           ? offAt(story, seen)
-          : (dryAt(story, seen) ?? subjectOff(story, seen) ?? unheldAt(story, seen));
+          : (dryAt(story, seen) ?? subjectOff(story, seen) ?? unheldAt(story, seen) ?? notYetMeeting(story, seen));
       if (off !== undefined) {
         stale({
           where: seen.where,
@@ -344,6 +356,38 @@ function unheldAt(story: Story, it: Reading | Seen): ReturnType<typeof dryAt> {
     if (holders.some((cell) => cell.unsure || onAt(cell, seq) > 0)) continue;
     for (const cell of holders) {
       const moment = cell.history.find((was) => was.seq > seq && was.phase === "done" && was.after.on > 0);
+      if (moment !== undefined) return { thing: cell.thing, place: cell.place, what: "was off", moment };
+    }
+  }
+  return undefined;
+}
+
+/** Wire or strip under a cap that is off or slack again as it is read, and was short of its torque when it was last pulled down. */
+function squashedShort(
+  story: Story,
+  { limit, place, seq }: Reading,
+): { readonly cell: FastenerCell; readonly moment: FastenerMoment; readonly at: string; readonly wanted: string } | undefined {
+  if (!isSquashed(limit)) return undefined;
+  for (const cell of pulledOver(story.job, limit).flatMap((it) => story.cells(it.name))) {
+    if (cell.kind !== "fastener" || cell.unsure || !isSamePlace(cell.place, place)) continue;
+    const before = cell.history.filter((it) => it.seq < seq && it.phase === "done");
+    const wanted = wantedOf(cell.thing);
+    if (wanted === undefined || before.at(-1)?.after.tight !== false) continue;
+    const moment = before.findLast((it) => it.verb === "tighten");
+    if (moment?.action === undefined) continue;
+    if (moment.action.to === undefined) return { cell, moment, at: "up without a figure", wanted: wanted.text };
+    if (tightnessAt(cell, moment, wanted) === "low") return { cell, moment, at: `to ${tightenedText(moment.action)}`, wanted: wanted.text };
+  }
+  return undefined;
+}
+
+/** Marks of several that meet: one of them lay on the bench, and went in later. */
+function notYetMeeting(story: Story, { check, place, seq }: Seen): ReturnType<typeof dryAt> {
+  if (!isOfMarksMeeting(check)) return undefined;
+  for (const { text } of check.of) {
+    for (const cell of story.cells(text)) {
+      if (cell.kind !== "part" || cell.unsure || !isSamePlace(cell.place, place) || onAt(cell, seq) >= cell.total) continue;
+      const moment = cell.history.find((it) => it.seq > seq && it.phase === "done" && it.verb === "fit");
       if (moment !== undefined) return { thing: cell.thing, place: cell.place, what: "was off", moment };
     }
   }
