@@ -47,6 +47,7 @@ export const slips: readonly Slip[] = [
   gluedTimes,
   joinedLocking,
   wordTakenForName,
+  spacedThousands,
   missingTo,
   twoFacts,
   quantityOfTwo,
@@ -162,6 +163,15 @@ function missingTo({ failure, node, here, text }: Stop): Fault | undefined {
   return fault(spanOf(here), `Write \`to\` before the torque: ${before} to ${rest}.`, [
     fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to "),
   ]);
+}
+
+/** `reading 61 220 km` */
+function spacedThousands({ failure, here, before, behind }: Stop): Fault | undefined {
+  if (failure === undefined || here === undefined || !/^\d{1,3}$/.test(before.image) || !/^\d{3}$/.test(here.image) || !nameToken(behind)) return undefined;
+  if (spanOf(here).from !== endOf(before) + 1) return undefined;
+  const at = { from: before.startOffset, to: endOf(here) };
+  const whole = `${before.image}${here.image}`;
+  return fault(at, `A figure is written without spaces: ${whole} ${behind?.image ?? ""}.`, [fixOf(`Write ${whole}`, at, whole)]);
 }
 
 /** `undo hub-nut left remove hub` */

@@ -86,6 +86,14 @@ export function showsNoCrack(text: string): boolean {
   return (lookedAndNone.test(text) || noneWhenLooked.test(text)) && !doubtful.test(text.replace(/\bonly an? \w+( \w+)?/giu, " "));
 }
 
+/** Words that speak of a crack and do not say that it is none, or that leave a doubt: “the crack is short”, “not dyed yet”. */
+export function tellsCrack(text: string): boolean {
+  return doubtful.test(text) || ofACrack.test(text.replace(noSuchCrack, " "));
+}
+
+const ofACrack = /\b(crack(s|ed)?|hair[- ]?(line|crack)s?|fractures?d?|splits?|fissures?|bleeds?)\b/iu;
+const noSuchCrack = /\b(no|not an?|never an?|isn't an?|wasn't an?|not|none of it) (\w+ )?(cracks?|cracked|hair[- ]?lines?|fractures?)\b/giu;
+
 const lookedFor = String.raw`${looksForCracksBy}|crack[- ]?(test|detect|check)\w*`;
 const noCrack = String.raw`none|nothing|clean(?! (edge|cut|break|line))|clear(?! (edge|line))|(no|not a|never a) (\w+ )?(cracks?|lines?|indications?|flaws?|bleed\w*|signs?|trace)|not cracked`;
 const lookedAndNone = new RegExp(String.raw`\b(${lookedFor})\b[^.;]{0,40}?\b(${noCrack})\b`, "iu");

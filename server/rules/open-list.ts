@@ -2,6 +2,7 @@
 // `check` and `release-blocked`, the release and its record, how it was left, the way back's end and the other sheets of the machine read it, and none keeps another.
 // Invariant: an error is always open; a warning is where it leaves a fault, a doubt or a decision behind. What is accepted with its why stands apart, and is never lost.
 import type { Slices } from "../../grammar/slices.ts";
+import type { Entry } from "../../grammar/tree.ts";
 import { where } from "../model/where.ts";
 import type { Moment, Story } from "../story/story.ts";
 import { type OpenGroup, openGroupOf } from "./open-groups.ts";
@@ -50,7 +51,14 @@ export function* openListing(story: Story, said: readonly Said[]): Slices<OpenLi
 }
 
 function matter(said: Said): OpenMatter {
-  return { said, safety: safetyRules.has(said.rule), group: openGroupOf(said.rule) };
+  const group = openGroupOf(said.rule);
+  // Said of a step that is done, it is not the doing that is wanted.
+  const isOver = group === "Planned, not done" && said.rule !== "release-blocked" && isDone(said.report.where.entry);
+  return { said, safety: safetyRules.has(said.rule), group: isOver ? "In doubt" : group };
+}
+
+function isDone({ kind, details }: Entry): boolean {
+  return kind === "step" && details.some((it) => it.kind === "done" && it.fault === undefined && it.blanks === undefined);
 }
 
 /** Warnings that leave something open, though on a sheet under way they only warn. */

@@ -9,7 +9,7 @@ import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { type Ordered, isAt, mentionsOf, ordersOf } from "../model/orders.ts";
-import { isOfCracks, isOfShape, showsNoCrack } from "../model/read-with.ts";
+import { isOfCracks, isOfShape, showsNoCrack, tellsCrack } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
@@ -376,23 +376,33 @@ export function failureCured(story: Story, cell: PartCell | FastenerCell, found:
 }
 
 /**
- * What was taken for a crack was none: a later finding calls it serviceable, and names by what the crack was looked for and that it shows none. Told of all the pieces
- * there, for one of several that shows none says nothing of its fellow.
+ * What was taken for a crack was none: a later finding calls it serviceable, and names by what the crack was looked for and that it shows none; or says why, and a check for
+ * cracks of it was seen good since. Told of all the pieces there, for one of several that shows none says nothing of its fellow.
  */
-export function crackNotThere(story: Story, cell: PartCell | FastenerCell, found: Found): Found | undefined {
+export function crackNotThere(story: Story, cell: PartCell | FastenerCell, found: Found): Moment | undefined {
   if (!found.conditions.some(({ condition }) => condition.kind === "cracked")) return undefined;
   if (found.conditions.some(({ condition }) => condition.kind !== "cracked" && ofMetal.has(condition.kind))) return undefined;
-  return (crackFree(story).get(cell.thing.name) ?? []).find(
-    (it) =>
-      it.seq > found.seq &&
-      it.places.includes(cell.place) &&
-      (found.day === undefined || it.day === undefined || it.day >= found.day) &&
-      (it.count === undefined || cell.total === 1),
+  const isSince = (it: Pick<Moment, "seq" | "day">) => it.seq > found.seq && (found.day === undefined || it.day === undefined || it.day >= found.day);
+  const saysSo = (it: Found) => isSince(it) && it.places.includes(cell.place) && (it.count === undefined || cell.total === 1);
+  const told = (crackFree(story).get(cell.thing.name) ?? []).find(saysSo);
+  if (told !== undefined) return told;
+  const good = (calledGood(story).get(cell.thing.name) ?? []).find(
+    (it) => saysSo(it) && [...wordsBehind(it), ...reasonsUnder(it)].some((words) => words.trim() !== "" && !tellsCrack(words)),
   );
+  const looks = seenOf(story, cell.thing.name).filter((it) => isSince(it) && it.stage !== "found" && isSamePlace(it.place, cell.place) && isOfCracks(it.check));
+  const seen = looks.at(-1);
+  if (good === undefined || seen === undefined || !seen.good) return undefined;
+  return seen.seq > good.seq ? seen : good;
 }
 
 /** The findings of each name that call it serviceable and say that no crack showed. */
 const crackFree = memo(
+  (story: Story): ReadonlyMap<string, readonly Found[]> =>
+    new Map([...calledGood(story)].map(([name, all]) => [name, all.filter((it) => [...wordsBehind(it), ...reasonsUnder(it)].some(showsNoCrack))])),
+);
+
+/** Those that call it serviceable, and nothing worse. */
+const calledGood = memo(
   (story: Story): ReadonlyMap<string, readonly Found[]> =>
     new Map(
       [...findingsOf(story)].map(([name, all]) => [
@@ -400,8 +410,7 @@ const crackFree = memo(
         all.filter(
           (it) =>
             it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
-            it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean") &&
-            [...wordsBehind(it), ...reasonsUnder(it)].some(showsNoCrack),
+            it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean"),
         ),
       ]),
     ),

@@ -49,6 +49,7 @@ const rows: readonly Row[] = [
     says: "The place goes behind what was seen: seen taper-blue final good near. Without it the line speaks of every place.",
     fixed: ["seen taper-blue final good near"],
   },
+  { under: sheet, line: "reading 61 220 km", on: "61 220", says: "A figure is written without spaces: 61220 km.", fixed: ["reading 61220 km"] },
   { line: "measure float near final", on: "near", says: "The place goes under it, before its figure: measure float final, and below it near 0.004 in." },
   {
     under: step,

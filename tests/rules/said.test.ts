@@ -18,7 +18,7 @@ test("more new ones than came off are counted; where none came off, that is what
       .map((it) => it.message);
   expect(said("  remove plate 1\n")).toEqual(["Plate: 3 would be on and there should be 2. Count them again, or correct the declared number."]);
   expect(said("  clean plate\n")).toEqual([
-    "Plate: a new one is fitted, and nothing says that the old one came off. Write `remove plate` before it, or count them again.",
+    "Plate: a new one is fitted, and nothing says that the old one came off. Write `remove plate` before it; if it came apart before this job, in a done step of whoever took it apart. Or count them again.",
   ]);
 });
 

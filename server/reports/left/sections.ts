@@ -9,14 +9,22 @@ export function leftSections(report: LeftReport): Document {
     name: "How it was left",
     heading: report,
     ...(report.pauses[0] === undefined ? {} : { headline: leftWords(report.pauses[0]) }),
-    parts: [...report.pauses.map(sectionOf), { kind: "cautions", list: report.cautions }],
+    parts: [
+      ...report.pauses.filter((it) => !isNow(it) || it.groups.length > 0 || it.next.length > 0).map(sectionOf),
+      { kind: "cautions", list: report.cautions },
+    ],
     foot: [recordOnly],
   };
 }
 
+/** Where nothing is open now the headline says all. */
+function isNow({ when }: Left): boolean {
+  return when.startsWith("Now");
+}
+
 function sectionOf(left: Left): Section {
   // What stands now hangs on no one line.
-  const at = left.when.startsWith("Now") ? {} : { at: left };
+  const at = isNow(left) ? {} : { at: left };
   return {
     kind: "section",
     title: left.when,
@@ -25,7 +33,7 @@ function sectionOf(left: Left): Section {
       ? [{ kind: "words", style: "plain", text: "Nothing was done since: it is as it is now." }]
       : [
           // Of now the headline says it.
-          !left.when.startsWith("Now") && { kind: "words", style: "facts", text: leftWords(left), ...at },
+          !isNow(left) && { kind: "words", style: "facts", text: leftWords(left), ...at },
           ...left.groups.map((it) => listOf(meanings[it.name], it.rows, (row) => row.text)),
           listOf("Next", left.next, (row) => row.text),
         ],

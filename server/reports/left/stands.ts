@@ -3,6 +3,7 @@
 import { ordersOf } from "../../model/orders.ts";
 import { midSentence, orderText } from "../../model/titles.ts";
 import type { Where } from "../../model/where.ts";
+import { heldAgain } from "../../rules/energy/left-hanging.ts";
 import { awayAt } from "../../story/away.ts";
 import { isOpen } from "../../story/standing.ts";
 import { type Cell, type FastenerCell, type FluidCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
@@ -113,6 +114,7 @@ function supportLeft(story: Story, seq: number, put: Put): void {
   for (const it of state.supports) {
     // What was set down and is on again, tight, hangs on the machine and no more on what it lay on.
     if (it.part !== undefined && isBack(story, it.part, it.moment.seq, seq)) continue;
+    if (it.part !== undefined && it.on === "crane" && heldAgain(story, it.part, it, (moment) => moment.seq < seq)) continue;
     const under = it.underText ?? it.underPart;
     const words = `${it.part === undefined ? "" : `the ${titleOf(story, it.part)} `}on ${it.on}${under === undefined ? "" : `, under ${under}`}`;
     put(it.on === "crane" ? "Hanging" : "Held up", words, it.moment.where);

@@ -119,7 +119,7 @@ function hangingOn(state: SupportState, held: (part: string, by: Support) => boo
 }
 
 /** Back where it belongs, with all that holds it tight: no sling bears it any more, though nobody wrote that it was taken off. */
-function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) => boolean): boolean {
+export function heldAgain(story: Story, part: string, by: Support, until: (it: Moment) => boolean): boolean {
   const all = story.cells(part).filter((it): it is PartCell => it.kind === "part");
   // The one that hangs is that of the step's place, or else one that was touched.
   const places = by.action.places.length > 0 ? by.action.places.map((it) => it.text) : by.moment.visit?.places;

@@ -85,7 +85,12 @@ export const rule: JobRule = {
       if (carries.value.compare(may.value.mul(times)) <= 0) continue;
       const all = times > 1 ? `${times} x ${quantityText(rated)}` : quantityText(rated);
       const unsure = ratedEach !== undefined && count === undefined ? " Write how many stands there are." : "";
-      say(load.at, `${quantityText(load)} rests on stands rated for ${all}. Use stands that can carry it.${unsure}`);
+      const bearer = on?.text ?? "stands";
+      const [rests, use] =
+        bearer === "stands"
+          ? ["rests on stands", "stands that can carry it"]
+          : [`${bearer === "crane" ? "hangs" : "rests"} on a ${bearer}`, "one that can carry it"];
+      say(load.at, `${quantityText(load)} ${rests} rated for ${all}. Use ${use}.${unsure}`);
     }
   },
 };

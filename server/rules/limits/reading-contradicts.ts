@@ -1,6 +1,7 @@
 // A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { isSamePlace } from "../../model/same-place.ts";
+import { isAnewSince } from "../../story/put-right.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
@@ -74,7 +75,7 @@ measure bore final
       report({
         where: later.where,
         severity: "error",
-        message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing was done to it since. Write what was done, or which reading is right and why.`,
+        message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and ${wasWorkedOn(context, out) ? "what was done since left another figure of it past its limit, so that it is taken for none" : "nothing was done to it since"}. Write what was done, or which reading is right and why.`,
         related: [{ where: out.where, message: "Past its limit here." }],
       });
     }
@@ -88,6 +89,11 @@ measure bore final
     }
   },
 };
+
+/** Repaired here since, or back from work that may have mended it. */
+function wasWorkedOn({ story }: JobContext, { limit, place, seq, day }: Verdict): boolean {
+  return limit.of.some(({ text }) => isAnewSince(story, text, place, { seq, day }));
+}
 
 /** What it was read of is to be renewed or worked on: decided, ordered, sent out or planned; or it is off, and another may lie beside it. */
 function isToChange({ job, story }: JobContext, { limit, place }: Verdict): boolean {

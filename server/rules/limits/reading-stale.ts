@@ -215,7 +215,7 @@ measure end-float final
         stale({
           where: seen.where,
           severity,
-          message: `${called({ name: seen.check.name }, seen.place)} was seen while this was off or slack: ${names}. Look once more when it is on${seen.check.with.length > 0 ? "" : ", or say with `with …` what is in as it is seen"}.`,
+          message: `${called({ name: seen.check.name }, seen.place)} was seen while this was off or slack: ${names}. Look once more when it is on${seen.check.with.length > 0 ? "" : ", or write under the check what is on as it is seen: `with …`"}.`,
         });
         continue;
       }

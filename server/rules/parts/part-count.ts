@@ -105,7 +105,7 @@ step strip "Shims out"
           report({
             where: at(),
             severity: "error",
-            message: `${name()}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. Count them again, or correct the declared number.`,
+            message: `${name()}: ${it.count} come off and ${it.before.on} ${it.before.on === 1 ? "is" : "are"} on. ${numberFound(cell, it, context.line) ?? "Count them again, or correct the declared number."}`,
           });
         }
         const cameOff = it.verb === "fit" || it.before.on > 0 ? undefined : offSince(history, i, cell.thing.name);
@@ -123,7 +123,7 @@ step strip "Shims out"
             where: at(),
             severity: "error",
             message: never
-              ? `${name()}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it, or count them again.`
+              ? `${name()}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it; if it came apart before this job, in a done step of whoever took it apart. Or count them again.`
               : `${name()}: ${it.before.on + it.count} would be on and ${should()}. ${again()}`,
           });
         } else if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
@@ -232,6 +232,7 @@ function cameOffUnsaid(story: Story, cell: PartCell | FastenerCell, it: PartMome
   if (!belongs && cell.thing.perPlace === undefined && cell.history[0] === it && it.over.every((lot) => lot.notes.length === 0)) return true;
   // What was sent out is off.
   if (workOrdered(story, cell)) return true;
+  if (cameApart(story, cell, it)) return true;
   if (cell.kind !== "part" || !("overOff" in it)) return false;
   const since = cell.history.findLast((was) => was.seq < it.seq && was.verb === "fit")?.seq ?? -1;
   const opened = (name: string, verbs: readonly string[]) =>
@@ -250,6 +251,41 @@ function cameOffUnsaid(story: Story, cell: PartCell | FastenerCell, it: PartMome
     (cell.thing.behind.some((name) => opened(name.text, ["remove"])) || cell.thing.heldBy.some((name) => opened(name.text, ["undo"])))
   );
 }
+
+/**
+ * It came apart before this job, and lies in boxes: what it holds, or what it is behind or held by, went on from there; or some old piece of the machine did, and nothing
+ * had come off by then.
+ */
+function cameApart(story: Story, cell: PartCell | FastenerCell, it: PartMoment | FastenerMoment): boolean {
+  const { firstOff, beganOff } = boxesOf(story);
+  if (beganOff.size === 0) return false;
+  if (it.seq < firstOff) return true;
+  const { holds } = relationsOf(story.job);
+  const around =
+    cell.kind === "fastener"
+      ? (holds.get(cell.thing.name) ?? []).map((part) => part.name)
+      : [...cell.thing.behind, ...cell.thing.heldBy].map((name) => name.text);
+  return around.some((name) => [...(beganOff.get(name) ?? [])].some((place) => isSamePlace(place, cell.place)));
+}
+
+interface Boxes {
+  /** The number of the first line that took anything off. */
+  readonly firstOff: number;
+  /** The names, and the places, of old ones that went on and never came off here. */
+  readonly beganOff: ReadonlyMap<string, ReadonlySet<string>>;
+}
+
+const boxesOf = memo((story: Story): Boxes => {
+  let firstOff = Number.POSITIVE_INFINITY;
+  const beganOff = new Map<string, Set<string>>();
+  for (const cell of [...story.fasteners, ...story.parts])
+    for (const it of cell.history as readonly (PartMoment | FastenerMoment)[]) {
+      if (it.verb === "undo" || it.verb === "remove" || it.verb === "slacken") firstOff = Math.min(firstOff, it.seq);
+      if (it.verb === "fit" && it.beganOff && it.phase === "done" && !cell.thing.implied)
+        beganOff.set(cell.thing.name, (beganOff.get(cell.thing.name) ?? new Set<string>()).add(cell.place));
+    }
+  return { firstOff, beganOff };
+});
 
 /** Part -> the fasteners that it locks. */
 const lockedByPart = memo((job: Job) => {
@@ -331,6 +367,15 @@ function countAt(it: FastenerMoment | PartMoment | undefined, name: string): num
 function mayBeInBlank({ phase, visit }: FastenerMoment | PartMoment): boolean {
   if (phase !== "planned") return false;
   return visit?.entry.details.some((it) => it.kind === "action" && it.verb === "fit" && it.things.length === 0 && it.blanks !== undefined) ?? false;
+}
+
+/** Some were found missing by a figure behind the name: whoever meant which one, and not how many, is told so where the count comes out wrong. */
+function numberFound(cell: PartCell | FastenerCell, it: PartMoment | FastenerMoment, line: (where: Where) => string): string | undefined {
+  const found = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
+    (was) => was.seq < it.seq && was.found?.count !== undefined && was.found.count > 1 && was.before.on > was.after.on,
+  )?.found;
+  if (found?.count === undefined) return undefined;
+  return `By line ${line(found.where)} ${found.count} are missing: a figure behind a name is how many, not which one. If it is one, write 1 there.`;
 }
 
 /** The name and the count behind it. */

@@ -1,5 +1,6 @@
 // A reading so far outside every limit that a point or a unit has slipped.
-import type { Quantity, ReadingDetail } from "../../../grammar/tree.ts";
+import type { Entry, Quantity, ReadingDetail } from "../../../grammar/tree.ts";
+import { unsaid } from "../../../grammar/blanks.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { putInto } from "../../model/grouped.ts";
 import type { Limit } from "../../model/things.ts";
@@ -158,17 +159,29 @@ function isOutside({ stood }: Reading, spot: Spot): boolean {
 }
 
 /**
- * The final reading, inside, that came after what was found and stands for it: of a setting, of a limit that belongs to no piece, or of a piece that was renewed
- * or worked on between. A leak may well be ten times what it may be, and that is why the machine is apart.
+ * The final reading, inside, that came after this one and stands for it: of a setting, of a limit that belongs to no piece, or of a piece that was renewed
+ * or worked on between. A leak may well be ten times what it may be, and that is why the machine is apart; and a float is so before its nut is set. A slip of the pen that
+ * is read once more, and says so, is put right as well.
  */
-function readAgain(story: Story, judged: Judged, { limit, place, seq, stage }: Reading): Verdict | undefined {
-  if (stage !== "found") return undefined;
+function readAgain(story: Story, judged: Judged, { limit, place, seq, entry }: Reading): Verdict | undefined {
   const final = judged.verdicts.findLast((it) => it.limit.name === limit.name && it.place === place && it.stage === "final" && it.seq > seq && !it.workedOut);
-  if (final === undefined || final.outcome !== "in") return undefined;
+  if (final === undefined || final.outcome !== "in" || final.where.entry === entry) return undefined;
+  if (saysWhy(final.where.entry)) return final;
   const worked = limit.of.length === 0 || limit.set !== undefined ? undefined : lastWorkedOn(story, limit.of, place);
   const stands = limit.of.length === 0 || limit.set !== undefined || (worked !== undefined && worked.moment.seq > seq);
   return stands ? final : undefined;
 }
+
+/** A reason stands under it, or a note that says that the one before was no reading. */
+function saysWhy({ details }: Entry): boolean {
+  return details.some(
+    (it) =>
+      (it.kind === "because" || it.kind === "note") && it.fault === undefined && !unsaid(it) && (it.kind === "because" || ofASlip.test(it.text?.value ?? "")),
+  );
+}
+
+const ofASlip =
+  /\b(slips?|slipped|pen|typing|typed|misread|mis-read|misprint|mistake|mistaken|wrong(ly)?|written|wrote|point|unit|should (be|have|read)|meant|correct(s|ed|ion)?)\b/i;
 
 /** Units that lie a factor apart: the slip was in the unit, and the figure stays as it was read. */
 const unitsApart: readonly { readonly factor: number; readonly large: string; readonly small: string }[] = [
