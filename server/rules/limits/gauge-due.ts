@@ -44,7 +44,7 @@ step refit "Cap back"
       report({
         where: at,
         severity: "warning",
-        message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. ${isAlone ? "Nothing else proves this: have it checked and write its new day, use one that was, or `accept gauge-due` and say why it is right" : "Have it checked, or use one that was"}.`,
+        message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. ${isAlone ? "Nothing else proves this: have it checked, use another, or `accept gauge-due` with why" : "Have it checked, or use one that was"}.`,
         ...(isAlone ? { open: true } : {}),
       });
     };
