@@ -167,9 +167,11 @@ function isNextOfTrial(
 ): boolean {
   if (thing.kind !== "limit" || thing.of.length !== 1 || !fit.isNew || fit.visit === undefined) return false;
   if (it.day !== undefined && fit.day !== undefined && it.day !== fit.day) return false;
-  const before = history.findLast((was) => was.seq < it.seq);
+  // What was found of it, and written between, moved nothing.
+  const moved = history.filter((was) => was.verb !== "found");
+  const before = moved.findLast((was) => was.seq < it.seq);
   if (before?.verb !== "fit" || !before.isNew) return false;
-  const between = history.filter((was) => was.seq > it.seq && was.seq < fit.seq);
+  const between = moved.filter((was) => was.seq > it.seq && was.seq < fit.seq);
   if (between.length === 0 || !between.every((was) => was.visit === fit.visit) || !between.some((was) => was.verb === "remove")) return false;
   return readingsOn(story, thing.name).some((was) => was.stage === "trial" && was.seq < it.seq && isSamePlace(was.place, place));
 }

@@ -44,7 +44,7 @@ step refit "Cap back"
       report({
         where: at,
         severity: "warning",
-        message: `${called(gauge)} fell due to be checked on ${due}${isAlone ? ", and nothing else proves this" : ` (last on ${gauge.checked}, every ${counted(gauge.everyMonths, "month")})`}. ${isAlone ? "Have it checked and write its new day, read again with another, or `accept gauge-due` and say why" : "Have it checked, or use one that was"}.`,
+        message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked} and fell due after ${counted(gauge.everyMonths, "month")}, on ${due}. ${isAlone ? "Nothing else proves this: have it checked, use another, or `accept gauge-due` with why" : "Have it checked, or use one that was"}.`,
         ...(isAlone ? { open: true } : {}),
       });
     };

@@ -26,6 +26,7 @@ import {
 } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
+import { isNear } from "../moved.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
 import {
   type LaterThan,
@@ -134,7 +135,7 @@ measure end-float final
           stale({
             where: reading.where,
             severity,
-            message: `${called(limit, place)} ${agreeing(limit, "is")} read of what is together, and ${midSentence(slack.cell.thing, slack.cell.place)} ${agreeing(slack.cell.thing, "was")} slack then (tightened at line ${line(slack.moment.where)}). Measure it once more, now that all is tight.`,
+            message: `${called(limit, place)} ${agreeing(limit, "is")} read of what is together, and ${midSentence(slack.cell.thing, slack.cell.place)} ${agreeing(slack.cell.thing, "was")} slack then (tightened at line ${line(slack.moment.where)}). Measure it once more.`,
             related: [{ where: slack.moment.where, message: "Tightened here, after it was read." }],
           });
         const nipped = without.length > 0 || slack !== undefined ? undefined : squashedShort(story, reading);
@@ -399,7 +400,7 @@ function movedLater(story: Story, seen: Seen): { readonly cell: PartCell | Faste
   if (seen.day === undefined) return undefined;
   for (const name of [...seen.check.of, ...seen.check.setBy]) {
     for (const cell of story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || (cell.place !== seen.place && cell.place !== "" && seen.place !== "")) continue;
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isNear(story, cell, seen.place)) continue;
       if (seenOffIt(story, seen, cell) && !isMateNewer(story, seen, cell)) continue;
       const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
         (it) => it.phase === "done" && it.seq < seen.seq && it.day !== undefined && it.day > (seen.day ?? "") && moves.has(it.verb),

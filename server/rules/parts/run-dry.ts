@@ -64,7 +64,7 @@ finding bush
         open: cell.thing.critical,
         greases: [{ name: cell.thing.name, places: [cell.place, ...fellowsToGrease(story, cell)] }],
         message: others
-          ? `A new ${midSentence(cell.thing, cell.place)} goes in here, and nothing says that it was greased or oiled, as ${listed(others)} ${others.length === 1 ? "was" : "were"}. Grease or oil it, and write that; or \`accept run-dry\` and say what it runs in.`
+          ? `A new ${midSentence(cell.thing, cell.place)} goes in here, and nothing says that it was greased or oiled, as ${listed(others)} ${others.length === 1 ? "was" : "were"}. Grease or oil it, and write that, or what it runs in.`
           : greased === undefined
             ? `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} washed here, goes back, and nothing says that it was greased or oiled since. Grease or oil it, and write that.`
             : `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "goes")} on here and nothing says that it was greased or oiled${greased.length === 0 ? "" : `, as at ${listed(greased)}`}. Grease or oil it, and write that.`,

@@ -78,7 +78,7 @@ release by "A. Moor" 2026-05-10 at 41260 km
         severity: "warning",
         ...(holds ? { open: true } : {}),
         message: holds
-          ? `The recheck of \`${of}\` was due after ${after}, before this release was signed, and is not done. Do it, and write \`done\` with the day and the reading; or ask for it again in this release.`
+          ? `The recheck of \`${of}\` was due after ${after}, before this was signed, and is not done. Do it and write \`done\`, or ask for it again in this release.`
           : tightened === undefined
             ? `The recheck of \`${of}\` was due after ${after}, and ${past}. Do it, and write \`done\` with the day and the reading.`
             : `${called(job.things.get(of) ?? { name: of })} ${agreeing(job.things.get(of) ?? { name: of }, "is")} to be rechecked after ${after}, and ${past}. Do it, and write \`recheck ${of} after ${after} done\` with the day and the reading.`,
