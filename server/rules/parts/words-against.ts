@@ -19,7 +19,7 @@ export const rule: JobRule = {
   safety: true,
   title:
     "A `note` under work that was done, under what came, or under a final reading, or the words of a repair, that say that it is not right; an answer `No` that nothing followed",
-  why: "“One tooth off the dot, will do”, “thread pulled at the last turn”, “oil ways still to be cleaned”: whoever wrote that told the truth, and nobody acts on a note. Put it right and write that; or write a finding of the part, so that it is decided. Where all is well, say so in the note.",
+  why: "Whoever writes “one tooth off the dot, will do”, “thread pulled at the last turn” or “oil ways still to be cleaned” tells the truth, and nobody acts on a note. Put it right and write that; or write a finding of the part, so that it is decided. Where all is well, say so in the note.",
   wrong: `part cover "Cover"
 fastener bolt "Cover bolt"
 step refit "Cover back"
