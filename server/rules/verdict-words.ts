@@ -5,6 +5,7 @@ import { type Exact, compare, exact } from "../quantities/exact.ts";
 import { beyond, inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
+import { coversPlace, isConceded } from "../story/conceded.ts";
 import type { Name } from "../../grammar/tree.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Lot, Note } from "../story/lots.ts";
@@ -278,6 +279,13 @@ export function concessionFor(context: JobContext, verdict: Verdict): Concession
   );
 }
 
+/** A concession of the part says nothing of what was read of it, and whoever wrote it takes it for answered. */
+function concededElsewhere({ story, line }: JobContext, { limit, place }: Verdict): string {
+  const by = story.concessions.find((it) => limit.of.some(({ text }) => text === it.thing.name) && coversPlace(it, place));
+  if (by === undefined || isConceded(story, limit.name, place)) return "";
+  return ` The concession at line ${line(by.where)} is of \`${by.thing.name}\`. Of this figure it is written \`concession ${limit.name}${place === "" ? "" : ` ${place}`}\`.`;
+}
+
 /** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit to a warning. */
 export function verdictReport(context: JobContext, verdict: Verdict, severity: Severity, message: string): Report {
   const again = readAgain(context, verdict);
@@ -291,7 +299,8 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
   }
   const report = unpardoned(context, verdict, curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]));
   const concession = concessionFor(context, verdict);
-  if (report.severity === "hint" || concession === undefined || severity === "information") return report;
+  if (report.severity === "hint" || severity === "information") return report;
+  if (concession === undefined) return { ...report, message: `${report.message}${concededElsewhere(context, verdict)}` };
   const by = concession.entry.by?.value ?? "somebody unnamed";
   if (verdictCritical(context, verdict)) {
     const related = [{ where: concession.where, message: "Accepted here." }];

@@ -57,3 +57,54 @@ test("what is called by a title for several came off and are not back; what is c
   expect(said("Girder blades")).toEqual(["Girder blades came off and are not back. Fit them, or say in a finding why they are discarded."]);
   expect(said("Big end brass")).toEqual(["Big end brass came off and is not back. Fit it, or say in a finding why it is discarded."]);
 });
+
+test("a concession of the part is told where it counts, one of the limit is taken", () => {
+  const said = (of: string) =>
+    checkFile(
+      filesOf(
+        `part drum "Drum"\n  critical "brakes"\nlimit bore "Drum bore"\n  worn max 9.060 in\n  of drum\n  source "b"\nmeasure bore found 2026-03-01\n  9.062 in\nconcession ${of} "The maker allows 9.070" by "R. Holm, engineer" 2026-03-02\n`,
+      ),
+      "a.jobsheet",
+    )
+      .filter((it) => it.rule === "limit-worn")
+      .map((it) => it.message);
+  expect(said("drum")).toEqual([
+    "Drum bore is 9.062 in: over its wear limit of 9.060 in. Renew it or have it repaired. The concession at line 9 is of `drum`. Of this figure it is written `concession bore`.",
+  ]);
+  expect(said("bore")).toEqual(["Drum bore is 9.062 in, outside max 9.060 in. Accepted by R. Holm, engineer at line 9."]);
+});
+
+test("what was repaired waits for a look, and not for another repair; a figure in a finding is how many", () => {
+  const said = (count: string, done: string) =>
+    checkFile(
+      filesOf(
+        `part hub "Hub"\n  qty 2\n  critical "a wheel"\nstep a\n  remove hub\n  done\nfinding hub${count}\n  is stripped\n  decision repair "insert"\nstep b\n${done}  done\nrelease by "E" 2026-01-02\n`,
+      ),
+      "a.jobsheet",
+    )
+      .filter((it) => it.rule === "part-failed")
+      .map((it) => it.message);
+  expect(said("", "  fit hub\n")).toEqual(["Hub was found stripped. Repair it, then measure it or look at it again."]);
+  expect(said("", '  repair hub "thread insert"\n  fit hub\n')).toEqual([
+    "Hub was found stripped. It was repaired. Measure it or look at it again, and write that: a final reading, a check seen good, or a finding that it is serviceable.",
+  ]);
+  expect(said(" 2", "  fit hub 1\n  fit hub 1 new\n")[0]).toContain("`hub 2` in a finding is 2 of them; if one is meant, write 1.");
+});
+
+test("a load hangs on a crane and rests on stands", () => {
+  const said = (on: string) =>
+    checkFile(filesOf(`part engine "Engine"\nstep s\n  support engine on ${on} under "slings" rated 20 kg load 26 kg\n  done\n`), "a.jobsheet")
+      .filter((it) => it.rule === "support-overloaded")
+      .map((it) => it.message);
+  expect(said("crane")).toEqual(["26 kg hangs on a crane rated for 20 kg. Use one that can carry it."]);
+  expect(said("1 stands")).toEqual(["26 kg rests on stands rated for 20 kg. Use stands that can carry it."]);
+});
+
+test("a count that comes out wrong leads to the finding whose figure was taken for a number", () => {
+  const said = checkFile(filesOf('part stud "Stud"\n  qty 5\nfinding stud 3\n  is missing\nstep s\n  remove stud 4\n  done\n'), "a.jobsheet")
+    .filter((it) => it.rule === "part-count")
+    .map((it) => it.message);
+  expect(said).toEqual([
+    "Stud: 4 come off and 2 are on. Line 3 says that 3 are missing: a figure behind a name is how many, not which one. If it is one, write 1 there.",
+  ]);
+});

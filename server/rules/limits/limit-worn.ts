@@ -1,8 +1,6 @@
 // A reading past the limit of wear.
 import { isOfAllMounted } from "../../model/read-with.ts";
-import { coversPlace, isConceded } from "../../story/conceded.ts";
-import type { Verdict } from "../../story/verdict.ts";
-import type { JobContext, JobRule } from "../rule.ts";
+import type { JobRule } from "../rule.ts";
 import { beyondWords, readsSo, verdictCritical, verdictReport } from "../verdict-words.ts";
 
 export const rule: JobRule = {
@@ -32,21 +30,7 @@ measure bore found
       const severity = verdictCritical(context, verdict) || verdict.stage === "final" ? "error" : "warning";
       const isOfMore = verdict.workedOut || isOfAllMounted(verdict.limit);
       const setting = verdict.limit.setBy.length > 0 ? "Set it again" : isOfMore ? "Renew or repair what makes it so" : "Renew it or have it repaired";
-      context.report(
-        verdictReport(
-          context,
-          verdict,
-          severity,
-          `${readsSo(verdict)}: ${beyondWords(verdict, "its wear limit of")}. ${setting}.${concededElsewhere(context, verdict)}`,
-        ),
-      );
+      context.report(verdictReport(context, verdict, severity, `${readsSo(verdict)}: ${beyondWords(verdict, "its wear limit of")}. ${setting}.`));
     }
   },
 };
-
-/** A concession of the part says nothing of what was read of it, and whoever wrote it takes it for answered. */
-function concededElsewhere({ story, line }: JobContext, { limit, place }: Verdict): string {
-  const by = story.concessions.find((it) => limit.of.some(({ text }) => text === it.thing.name) && coversPlace(it, place));
-  if (by === undefined || isConceded(story, limit.name, place)) return "";
-  return ` The concession at line ${line(by.where)} is of \`${by.thing.name}\`. Of this figure it is written \`concession ${limit.name}${place === "" ? "" : ` ${place}`}\`.`;
-}

@@ -375,7 +375,7 @@ function numberFound(cell: PartCell | FastenerCell, it: PartMoment | FastenerMom
     (was) => was.seq < it.seq && was.found?.count !== undefined && was.found.count > 1 && was.before.on > was.after.on,
   )?.found;
   if (found?.count === undefined) return undefined;
-  return `By line ${line(found.where)} ${found.count} are missing: a figure behind a name is how many, not which one. If it is one, write 1 there.`;
+  return `Line ${line(found.where)} says that ${found.count} are missing: a figure behind a name is how many, not which one. If it is one, write 1 there.`;
 }
 
 /** The name and the count behind it. */
