@@ -108,13 +108,18 @@ step strip "Gearbox out"
       const hung = (it: PartMoment) => it.support.supports.some((by) => by.part === cell.thing.name && by.on === "crane");
       const off = cell.history.find((it) => it.verb === "remove" && it.before.on > 0 && hung(it));
       if (off === undefined) continue;
+      // Where it was set down when it was off lifts it nowhere: what bears it as it goes on was put under it in that step.
+      const lies = (it: PartMoment) => {
+        const last = it.support.supports.findLast((by) => by.part === cell.thing.name);
+        return last?.on === "cradle" && last.moment.seq > off.seq && last.moment.visit === off.visit && it.visit !== off.visit;
+      };
       for (const it of cell.history) {
         if (
           it.verb !== "fit" ||
           it.phase !== "done" ||
           it.seq < off.seq ||
           it.count === 0 ||
-          borne(it) ||
+          (borne(it) && !lies(it)) ||
           it.support.unclear?.hold ||
           said.has(it.action ?? it)
         )

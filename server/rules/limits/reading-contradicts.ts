@@ -1,8 +1,11 @@
 // A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
+import { isOfRunOut } from "../../model/read-with.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { isAnewSince } from "../../story/put-right.ts";
+import { compare, zero } from "../../quantities/exact.ts";
 import { findingsOf } from "../../story/decisions.ts";
+import type { FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { cutsThatAddNothing } from "../cut-only.ts";
@@ -45,6 +48,16 @@ measure bore final
   check(context) {
     const { judged, report, line } = context;
     for (const [i, out] of judged.verdicts.entries()) {
+      if (out.stage === "trial" && isPastWear(out) && isOfRunOut(out.limit)) {
+        const after = judged.verdicts.slice(i + 1).find((it) => it.limit === out.limit && it.place === out.place && it.seq > out.seq && it.stage !== "found");
+        if (after?.stage === "final" && after.outcome === "in" && isMoreThanDoubt(out, after) && isUntouched(context, out, after))
+          report({
+            where: after.where,
+            severity: "error",
+            message: `${readsSo(after)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing between them trues it. Write what was done, or which reading is right and why.`,
+            related: [{ where: out.where, message: "Past its limit here." }],
+          });
+      }
       const contradicted = isContradicted(context, out);
       if (!contradicted && (out.band !== "worn" || out.outcome !== "out")) continue;
       const later = judged.verdicts
@@ -94,6 +107,44 @@ measure bore final
 function wasWorkedOn({ story }: JobContext, { limit, place, seq, day }: Verdict): boolean {
   return limit.of.some(({ text }) => isAnewSince(story, text, place, { seq, day }));
 }
+
+/** By its figure, the doubt of the gauge left aside. */
+function isPastWear({ band, against: { high }, value }: Verdict): boolean {
+  return band === "worn" && high !== undefined && compare(value, high) > 0;
+}
+
+/** They are further from one another than the gauges let them be. */
+function isMoreThanDoubt(one: Verdict, other: Verdict): boolean {
+  const between = one.value.sub(other.value);
+  const doubt = [one, other].reduce((sum, it) => (it.uncertaintySquared === undefined ? sum : sum.add(it.uncertaintySquared)), zero);
+  return compare(between.mul(between), doubt) > 0;
+}
+
+/** Nothing moved between the two of what it is of, holds that, or holds it: what is only locked stands as it was. A step, a note or a word under the reading that tells of it counts. */
+function isUntouched({ job, story }: JobContext, { limit, place, seq, reading }: Verdict, after: Verdict): boolean {
+  const isBetween = (it: Pick<Moment, "seq">) => it.seq > seq && it.seq < after.seq;
+  if (limit.of.length === 0 || limit.setBy.length > 0 || limit.expression !== undefined) return false;
+  if ([reading, after.reading].some(({ entry }) => entry.details.some((it) => it.kind === "because" || it.kind === "note"))) return false;
+  const names = limit.of.flatMap(({ text }) => {
+    const thing = job.things.get(text);
+    return [text, ...(thing?.kind === "part" ? [...thing.heldBy, ...thing.behind].map((it) => it.text) : [])];
+  });
+  for (const cell of [...names, ...limit.with.map((it) => it.text)].flatMap((name) => story.cells(name))) {
+    if (cell.kind !== "part" && cell.kind !== "fastener") continue;
+    if (cell.unsure) return false;
+    if (!isSamePlace(cell.place, place)) continue;
+    for (const it of cell.history as readonly (PartMoment | FastenerMoment)[]) {
+      if (!isBetween(it) || it.verb === "found") continue;
+      if (it.verb !== "lock" && it.verb !== "mark") return false;
+    }
+  }
+  // Steps between that only tell of it, and name nothing.
+  const { entries } = job.own.sheet;
+  const between = entries.slice(entries.indexOf(reading.entry) + 1, entries.indexOf(after.reading.entry));
+  return between.every((it) => it.kind !== "step" || (it.details.every((detail) => detail.kind !== "note") && !trues.test(it.title?.value ?? "")));
+}
+
+const trues = /\b(tru(e|ed|ing)|straight\w*|knock\w*|hammer\w*|wedg\w*|pinch\w*|spread|set(ting)?|turn\w*|skim\w*|adjust\w*|balanc\w*|shim\w*)\b/iu;
 
 /** What it was read of is to be renewed or worked on: decided, ordered, sent out or planned; or it is off, and another may lie beside it. */
 function isToChange({ job, story }: JobContext, { limit, place }: Verdict): boolean {
