@@ -147,3 +147,32 @@ finding oil 2026-03-02
   expect(group("Drained")).toEqual([["sump oil", 7]]);
   expect(group("Held up")).toEqual([["the big end assembly on cradle, under vee blocks", 8]]);
 });
+
+test("a shaft that hung on a crane lies where it belongs once its caps are tight over it; of what is released no empty heading is drawn", () => {
+  const shaft = (rest: string) => `sheet "Engine"
+part crankshaft "Crankshaft"
+  behind main-cap
+part main-cap "Main cap"
+  held by cap-nut
+fastener cap-nut "Cap nut"
+  qty 2
+  torque 10 .. 12 N.m
+  locked by nothing "x"
+step off
+  undo cap-nut
+  remove main-cap
+  remove crankshaft
+  done
+step on
+  support crankshaft on crane under "slings"
+  fit crankshaft
+  fit main-cap
+${rest}  done
+`;
+  const hanging = (rest: string) => rows(of(shaft(rest)).pauses[0]).Hanging;
+  expect(hanging("")).toEqual(["the crankshaft on crane, under slings"]);
+  expect(hanging("  tighten cap-nut to 11 N.m\n")).toBeUndefined();
+  const drawn = (rest: string) => leftSections(of(shaft(rest))).parts.flatMap((it) => (it && it.kind === "section" ? [it.title] : []));
+  expect(drawn("")).toEqual(["Now"]);
+  expect(drawn("  tighten cap-nut to 11 N.m\n")).toEqual([]);
+});

@@ -18,7 +18,7 @@ test("more new ones than came off are counted; where none came off, that is what
       .map((it) => it.message);
   expect(said("  remove plate 1\n")).toEqual(["Plate: 3 would be on and there should be 2. Count them again, or correct the declared number."]);
   expect(said("  clean plate\n")).toEqual([
-    "Plate: a new one is fitted, and nothing says that the old one came off. Write `remove plate` before it; if it came apart before this job, in a done step of whoever took it apart. Or count them again.",
+    "Plate: a new one is fitted, and nothing says that the old one came off. Write `remove plate` before it, in a step of whoever took it apart.",
   ]);
 });
 
@@ -86,9 +86,9 @@ test("what was repaired waits for a look, and not for another repair; a figure i
       .map((it) => it.message);
   expect(said("", "  fit hub\n")).toEqual(["Hub was found stripped. Repair it, then measure it or look at it again."]);
   expect(said("", '  repair hub "thread insert"\n  fit hub\n')).toEqual([
-    "Hub was found stripped. It was repaired. Measure it or look at it again, and write that: a final reading, a check seen good, or a finding that it is serviceable.",
+    "Hub was found stripped. It was repaired: measure it, or look at it again, and write what it is like.",
   ]);
-  expect(said(" 2", "  fit hub 1\n  fit hub 1 new\n")[0]).toContain("`hub 2` in a finding is 2 of them; if one is meant, write 1.");
+  expect(said(" 2", "  fit hub 1\n  fit hub 1 new\n")[0]).toContain("`hub 2` in a finding is 2 of them, not the last.");
 });
 
 test("a load hangs on a crane and rests on stands", () => {

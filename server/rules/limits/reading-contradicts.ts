@@ -88,7 +88,7 @@ measure bore final
       report({
         where: later.where,
         severity: "error",
-        message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and ${wasWorkedOn(context, out) ? "what was done since left another figure of it past its limit, so that it is taken for none" : "nothing was done to it since"}. Write what was done, or which reading is right and why.`,
+        message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and ${wasWorkedOn(context, out) ? "the work since does not explain it" : "nothing was done to it since"}. Write what was done, or which reading is right and why.`,
         related: [{ where: out.where, message: "Past its limit here." }],
       });
     }

@@ -123,7 +123,7 @@ step strip "Shims out"
             where: at(),
             severity: "error",
             message: never
-              ? `${name()}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it; if it came apart before this job, in a done step of whoever took it apart. Or count them again.`
+              ? `${name()}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it, in a step of whoever took it apart.`
               : `${name()}: ${it.before.on + it.count} would be on and ${should()}. ${again()}`,
           });
         } else if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {

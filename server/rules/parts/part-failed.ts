@@ -47,28 +47,27 @@ finding arm
         const isMended = cells.length > 0 && cells.every((cell) => repairedAsFound(cell, found)?.planned === false);
         const isNone =
           condition.kind === "cracked" && story.findings.some((it) => it.seq > found.seq && it.thing === found.thing && isFound(it, "serviceable"));
-        const next = `${nextFor(look, decided, isMended)}.${isNone ? noCrack : ""}${asNumber(cells, found)}`;
+        const next = `${isNone ? noCrack : nextFor(look, decided, isMended)}.${asNumber(cells, found)}`;
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${foundAs(found, condition)}. ${next}`, cures));
       }
     }
   },
 };
 
-const noCrack = ' If it was no crack, write in the later finding by what that was seen: because "Dyed, no crack".';
+const noCrack = 'Renew it, mend it, or write in the later finding by what it was seen to be none: because "Dyed, no crack"';
 
 /** As many as the figure says were found so, and fewer new ones went in: whoever meant one by its number is told. */
 function asNumber(cells: readonly (PartCell | FastenerCell)[], { thing, count }: Found): string {
   if (count === undefined || count < 2) return "";
   const fresh = cells.reduce((sum, { now }) => sum + countOf(now.lots.filter((lot) => lot.isNew)), 0);
-  return fresh === 0 || fresh >= count ? "" : ` \`${thing.name} ${count}\` in a finding is ${count} of them; if one is meant, write 1.`;
+  return fresh === 0 || fresh >= count ? "" : ` \`${thing.name} ${count}\` in a finding is ${count} of them, not the last.`;
 }
 
 /** What is still to be done: by what was done in vain, else as it was decided. */
 function nextFor(look: readonly string[], decided: string | undefined, isMended: boolean): string {
   if (look.includes("crack")) return "What was done since closes no crack. Renew it, mend it, or look for the crack again (dye, magnetic dust)";
   if (look.includes("shape")) return "What was done since straightens nothing. Renew it, straighten it, or see how true it is";
-  if (isMended)
-    return "It was repaired. Measure it or look at it again, and write that: a final reading, a check seen good, or a finding that it is serviceable";
+  if (isMended) return "It was repaired: measure it, or look at it again, and write what it is like";
   if (decided === "repair") return "Repair it, then measure it or look at it again";
   if (decided === "make") return "Make and fit the new one";
   return decided === "discard" ? "It must not go back" : "Renew it, or have it repaired and look at it again";
