@@ -31,6 +31,8 @@ import {
 const conditionWords: readonly string[] = conditions.map((it) => it.word);
 
 export const slips: readonly Slip[] = [
+  // Asked first: its words are taken for a torque, a range, a place.
+  numbersOfPieces,
   // What was seen of an action before its line broke off explains the break.
   ({ node, complaint }) => (node.kind === "action" || node.kind === "finding" ? complaint : undefined),
   ...slipsOfTwo,
@@ -68,6 +70,28 @@ export const slips: readonly Slip[] = [
 const textShapes = new Set(["critical", "part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "supplier", "shims"]);
 
 // ---------------------------------------------------------------- slips of hand
+
+/** `tighten coupling-bolt 1, 3 to 50 lbf.ft`, `lock cap-bolt 1 to 3 new`: a figure behind a name is how many. */
+function numbersOfPieces({ failure, node, text, index, tokens }: Stop): Fault | undefined {
+  if (failure === undefined || node.kind !== "action") return undefined;
+  const name = thingsRead(node).at(-1)?.name;
+  if (name === undefined || index < 2) return undefined;
+  const behind = text.slice(name.at.to);
+  const list = /^\s+\d{1,2}(?:\s*(?:,|&|and\b)\s*\d{1,2})+(?![\w./])/.exec(behind)?.[0];
+  const row = /^\s+\d{1,2}\s*(?:\.{2,3}|[-–]|to\b|through\b)\s*\d{1,2}(?![\w./])/.exec(behind)?.[0];
+  const said = list ?? row;
+  if (said === undefined) return undefined;
+  const at = { from: name.at.to + (said.length - said.trimStart().length), to: name.at.to + said.length };
+  // Reading did not get beyond them; and what a unit stands behind is a torque: `cap-bolt 4 to 50 lbf.ft`.
+  if (tokens.slice(0, index).some((it) => it.startOffset > at.to)) return undefined;
+  if (said === row && !/^\s*(?:$|#|(?:to|new|by|with|from|for)\b)/.test(text.slice(at.to))) return undefined;
+  const numbers = (said.match(/\d+/g) as string[]).map(Number);
+  const count = said === row ? (numbers[1] as number) - (numbers[0] as number) + 1 : numbers.length;
+  if (count < 2) return undefined;
+  return fault(at, `A figure behind a name is how many, not which ones: ${name.text} ${count}. Which ones goes into a \`note\`.`, [
+    fixOf(`Write ${count}`, at, String(count)),
+  ]);
+}
 
 /** `thread #10-32 UNF` */
 function numberedSize({ failure, here, comment }: Stop): Fault | undefined {
@@ -165,7 +189,14 @@ function workTakenForPlace({ failure, here, before, text, node, tokens, index }:
 function namesAfterPlaces({ failure, here, node, text }: Stop): Fault | undefined {
   const places = placesRead(node).map((it) => it.text);
   const names = thingsRead(node).map((it) => it.name);
-  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || places.length < 2 || here.image !== places[0]) return undefined;
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || places.length < 2) return undefined;
+  const again = places.findIndex((it, i) => i > 0 && names.some(({ text: name }) => name === it));
+  if (again !== -1)
+    return fault(
+      spanOf(here),
+      `The names come first, then the places of them all. Write a line of its own: ${node.verb as string} ${places.slice(again).join(", ")} ${here.image}.`,
+    );
+  if (here.image !== places[0]) return undefined;
   const first = names[0];
   const rest = text.slice(endOf(here)).trim();
   if (first === undefined || rest !== "") return undefined;

@@ -20,10 +20,9 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
     const said = (limit.with.length > 0 ? limit.with : limit.kind === "check" && isTried(limit) ? limit.of : [])
       .map((name) => job.things.get(name.text))
       .filter(isPiece);
-    const own = limit.with.length > 0 || limit.kind === "check" ? said : [...titled(job, limit), ...madeInPlace(job, limit)];
-    const bolted = limit.with.length === 0 && isReadBoltedUp(limit) ? boltedUp(job, limit) : none;
-    const list = bolted.length === 0 ? own : [...new Set([...own, ...bolted])];
-    if (list.length > 0) all.set(limit.name, list);
+    if (limit.with.length === 0) said.push(...titled(job, limit), ...(limit.kind === "limit" ? madeInPlace(job, limit) : none));
+    if (limit.with.length === 0 && isReadBoltedUp(limit)) said.push(...boltedUp(job, limit));
+    if (said.length > 0) all.set(limit.name, [...new Set(said)]);
   }
   return all;
 });
@@ -227,13 +226,13 @@ function isTried(check: Check): boolean {
   return works.test(text) && !onBench.test(text);
 }
 
-/** “shells in”, “with its bearing fitted”: a word or several, and that they are in. */
+/** “shells in”, “links on”, “with its bearing fitted”: a word or several, and that they are in. */
 const isIn =
-  /(?:^|[,;(]|\bwith\b|\band\b)\s*(?:(?:the|its|both|new)\s+)*(\p{L}[\p{L}\s-]*?)\s+(?:in|in place|fitted|built in)\s*(?=$|[,;)]|and\b|bolts?\b|caps?\b)/giu;
+  /(?:^|[,;(]|\bwith\b|\band\b)\s*(?:(?:the|its|both|new)\s+)*(\p{L}[\p{L}\s-]*?)\s+(?:in|on|in place|fitted|built in)\s*(?=$|[,;:)]|and\b|bolts?\b|caps?\b)/giu;
 
-function titled(job: Job, limit: Limit): readonly (Part | Fastener)[] {
+function titled(job: Job, limit: Limit | Check): readonly (Part | Fastener)[] {
   const title = limit.title;
-  if (title === undefined || !/\b(in|fitted)\b/i.test(title)) return none;
+  if (title === undefined || !/\b(in|on|fitted)\b/i.test(title)) return none;
   const found = new Set<Part | Fastener>();
   for (const [, words = ""] of title.matchAll(isIn)) {
     const said = wordsOf(words);
@@ -280,7 +279,7 @@ export function isLooseRing(part: Part, kinds: ReadonlySet<string>): boolean {
 }
 
 /** They have a word in common that tells which of several: the big end bore, and the big end shell. */
-function shares(thing: Thing, limit: Limit): boolean {
+function shares(thing: Thing, limit: Limit | Check): boolean {
   const words = new Set([
     ...wordsOf(limit.name),
     ...wordsOf((limit.title ?? "").split(/[,;(]/)[0] as string),

@@ -84,8 +84,8 @@ export function bandsFor(limit: Limit, stage: Stage, renewed: Renewed): { name: 
 
 /**
  * As made, on the side to which nothing wears: a bore gets no smaller and a lining no thicker. A figure beyond `new` there by more than the width of `new` is
- * of another part, of parts that don't go together, or a slip. Undefined where wear is bounded on both sides or `new` is not. The width is our own measure, wide so as
- * not to speak of a gauge's doubt.
+ * of another part, of parts that don't go together, or a slip. Undefined where wear is bounded on both sides or `new` is not. The width, and the half of a clearance, are our
+ * own measure, wide so as not to speak of a gauge's doubt.
  */
 export const unwornBand = memo((limit: Limit): Band | undefined => {
   const worn = bandOf(limit.worn);
@@ -93,7 +93,12 @@ export const unwornBand = memo((limit: Limit): Band | undefined => {
   if (worn === undefined || fresh?.low === undefined || fresh.high === undefined) return undefined;
   const width = fresh.high.sub(fresh.low);
   const { unit, text } = fresh;
-  if (worn.low === undefined && worn.high !== undefined) return { low: fresh.low.sub(width), unit, text };
+  if (worn.low === undefined && worn.high !== undefined) {
+    // A clearance as wide as it is narrow would be let go to nothing: at half of the least that it was made with something binds, or is not home.
+    const half = fresh.low.div(2);
+    const low = fresh.low.sub(width);
+    return { low: !isNegative(half) && half.compare(low) > 0 ? half : low, unit, text };
+  }
   if (worn.high === undefined && worn.low !== undefined) return { high: fresh.high.add(width), unit, text };
   return undefined;
 });

@@ -55,32 +55,39 @@ export function sentTooFew(story: Story): SentTooFew[] {
       out.push({ thing, wanted: sent, done: came, back: true, where: at });
       continue;
     }
-    for (const found of findingsOf(story).get(name) ?? []) {
-      if (found.decision?.detail.decision !== "repair") continue;
-      const here = cells.filter((cell) => found.places.includes(cell.place));
-      const wanted = here.reduce((sum, cell) => sum + countAt(found, cell.place, cell.total).count, 0);
+    const findings = findingsOf(story).get(name) ?? [];
+    const toRepair = findings.filter((it) => it.decision?.detail.decision === "repair");
+    // Each finding by itself, and what they want together: two at the left and two at the right are four.
+    for (const together of [...toRepair.map((it) => [it]), toRepair]) {
+      const first = together[0];
+      if (first === undefined) continue;
+      const here = cells.filter((cell) => together.some((it) => it.places.includes(cell.place)));
+      const wanted = here.reduce((sum, cell) => sum + wantedAt(together, cell), 0);
       const meant = list.filter(({ detail }) => here.some((cell) => isAt(detail, cell.place)));
       // Without any count, or of one alone, there is nothing to compare.
       if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.places.length > 0)) continue;
       const worked = meant.reduce((sum, it) => sum + sentOf(it), 0);
       const history = here
         .flatMap((cell) => cell.history as readonly (PartMoment | FastenerMoment)[])
-        .filter((it) => it.phase === "done" && it.seq > found.seq);
+        .filter((it) => it.phase === "done" && it.seq > first.seq);
       const fresh = history.reduce((sum, it) => sum + (it.verb === "fit" && it.isNew ? it.count : 0), 0);
       const mended = history.reduce((sum, it) => sum + (it.verb === "repair" ? it.count : 0), 0);
       // What was worked on here as well as what came back is finished here: it is no other piece.
       const done = worked + fresh + (worked + mended <= wanted ? mended : 0);
       const on = here.reduce((sum, cell) => sum + cell.now.on, 0);
-      const later = (findingsOf(story).get(name) ?? []).some(
-        (it) => it.seq > found.seq && it.decision !== undefined && it.decision.detail.decision !== "repair",
-      );
+      const later = findings.some((it) => it.seq > first.seq && it.decision !== undefined && it.decision.detail.decision !== "repair");
       if (done < wanted && on > done && !later) {
-        out.push({ thing, wanted, done, back: false, where: at, found });
+        out.push({ thing, wanted, done, back: false, where: at, found: first });
         break;
       }
     }
   }
   return out;
+}
+
+/** How many of a place are to be repaired: what two findings say of it may be of the same pieces, so they are not added up. */
+function wantedAt(findings: readonly Found[], { place, total }: PartCell | FastenerCell): number {
+  return Math.max(...findings.filter((it) => it.places.includes(place)).map((it) => countAt(it, place, total).count));
 }
 
 /** More of the old ones on than are here: the rest of what an order sent out came on a later day. */

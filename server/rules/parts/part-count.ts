@@ -83,10 +83,23 @@ step strip "Shims out"
           });
           return;
         }
+        if (says !== undefined && isNumberedShort(history, i, cell.thing.name, says, cell.total)) {
+          if (!isTold(it.action as ActionDetail, cell.thing.name))
+            report({
+              where: withCount(it, cell.thing.name),
+              severity: "error",
+              message: `${called(cell.thing, cell.place)}: a figure behind a name is how many, not which one. So 1 and so on to ${says} are ${(says * (says + 1)) / 2} of ${cell.total} by count, and by number the last ${cell.total - says === 1 ? "one was" : `${cell.total - says} were`} left out. Write one line that says how many.`,
+            });
+          return;
+        }
         if (it.verb !== "remove" && it.verb !== "undo" && it.verb !== "fit") return;
         // Most counts are right: how it is called is asked for where one is not.
         const name = () => called(cell.thing, cell.place);
         const at = () => withCount(it, cell.thing.name);
+        const again = () =>
+          says !== undefined && isNumbered(history, i, cell.thing.name, says)
+            ? "A figure behind a name is how many, not which one: write one line that says how many."
+            : "Count them again, or correct the declared number.";
         const should = () => `there should be ${cell.total}`;
         if ((it.verb === "remove" || it.verb === "undo") && it.count > it.before.on && it.before.on > 0 && !isSaidExtra(story, cell, it)) {
           report({
@@ -111,13 +124,13 @@ step strip "Shims out"
             severity: "error",
             message: never
               ? `${name()}: a new one is fitted, and nothing says that the old one came off. Write \`${off} ${cell.thing.name}\` before it, or count them again.`
-              : `${name()}: ${it.before.on + it.count} would be on and ${should()}. Count them again, or correct the declared number.`,
+              : `${name()}: ${it.before.on + it.count} would be on and ${should()}. ${again()}`,
           });
         } else if (it.verb === "fit" && it.after.on > cell.total && it.after.on > it.before.on) {
           report({
             where: at(),
             severity: "error",
-            message: `${name()}: ${it.after.on} would be on and ${should()}. Count them again, or correct the declared number.`,
+            message: `${name()}: ${it.after.on} would be on and ${should()}. ${again()}`,
           });
         }
         // Fewer: the step's last word on it leaves some out, and it said how many.
@@ -281,6 +294,37 @@ function offSince(history: readonly (FastenerMoment | PartMoment)[], index: numb
     if (was.before.on > 0) return (was.verb === "remove" || was.verb === "undo") && isByName(was) ? was : undefined;
   }
   return undefined;
+}
+
+/**
+ * Tightened or locked one, two, three of four, line behind line in one step: no fewer by count than there are, so they were numbered and not counted, and it stops
+ * before the last. Where it goes on to the last, nothing is left out. This is the last line of such a run.
+ */
+function isNumberedShort(history: readonly (FastenerMoment | PartMoment)[], index: number, name: string, says: number, total: number): boolean {
+  const last = history[index] as FastenerMoment | PartMoment;
+  if (says < 3 || says >= total || (says * (says + 1)) / 2 < total || (last.verb !== "tighten" && last.verb !== "lock")) return false;
+  for (let i = index + 1; history[i]?.visit === last.visit && i < history.length; i++) {
+    if (history[i]?.verb !== last.verb) continue;
+    if (countAt(history[i], name) === says + 1) return false;
+    break;
+  }
+  return isNumbered(history, index, name, says);
+}
+
+/** The lines of one verb in one step count one, two, and so on up to this one: whoever writes so tells which one, and not how many. */
+function isNumbered(history: readonly (FastenerMoment | PartMoment)[], index: number, name: string, says: number): boolean {
+  const last = history[index] as FastenerMoment | PartMoment;
+  let next = says;
+  for (let i = index; i >= 0 && next > 0 && history[i]?.visit === last.visit; i--) {
+    if (history[i]?.verb !== last.verb) continue;
+    if (countAt(history[i], name) !== next) return false;
+    next--;
+  }
+  return says > 1 && next === 0;
+}
+
+function countAt(it: FastenerMoment | PartMoment | undefined, name: string): number | undefined {
+  return it?.action === undefined ? undefined : wholeNumber(countsIn(it.action).get(name)?.text);
 }
 
 /** Planned, with a `fit ___` in the same step: what is missing may be what is filled in there. Done, it says nothing. */

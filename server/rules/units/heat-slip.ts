@@ -105,9 +105,10 @@ const loose: ReadonlySet<string> = new Set(["ball", "roller", "needle"]);
 function rolls(thing: Thing): boolean {
   const { name, title = "" } = thing;
   if (thing.kind === "part" && isLooseRing(thing, loose)) return true;
-  return /(ball|roller|needle|rolling)[- ](\p{L}+[- ])?bearing|bearing[- ](race|cone|cup|ring)|(inner|outer)[- ](race|ring|cone)|(^|[^\p{L}])races?($|[^\p{L}])/iu.test(
-    `${name}\n${title}`,
-  );
+  const words = `${name}\n${title}`;
+  // “Ball bearing”, and “Hub bearing, ball” as a store writes it.
+  if (/bearing/i.test(words) && /(^|[^\p{L}])(balls?|rollers?|needles?|rolling)($|[^\p{L}])/iu.test(words)) return true;
+  return /bearing[- ](race|cone|cup|ring)|(inner|outer)[- ](race|ring|cone)|(^|[^\p{L}])races?($|[^\p{L}])/iu.test(words);
 }
 
 /** A tenth of it, where that is a heat to which things are warmed. */
