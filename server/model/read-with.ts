@@ -20,8 +20,8 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
     const said = (limit.with.length > 0 ? limit.with : limit.kind === "check" && isTried(limit) ? limit.of : [])
       .map((name) => job.things.get(name.text))
       .filter(isPiece);
-    if (limit.with.length === 0)
-      said.push(...titled(job, limit), ...(limit.kind === "limit" ? madeInPlace(job, limit) : none), ...(isReadBoltedUp(limit) ? boltedUp(job, limit) : none));
+    if (limit.with.length === 0) said.push(...titled(job, limit), ...(limit.kind === "limit" ? madeInPlace(job, limit) : none));
+    if (limit.with.length === 0 && isReadBoltedUp(limit)) said.push(...boltedUp(job, limit));
     if (said.length > 0) all.set(limit.name, [...new Set(said)]);
   }
   return all;

@@ -3,8 +3,8 @@
 import { ordersOf } from "../../model/orders.ts";
 import { midSentence, orderText } from "../../model/titles.ts";
 import type { Where } from "../../model/where.ts";
-import { heldAgain } from "../../rules/energy/left-hanging.ts";
 import { awayAt } from "../../story/away.ts";
+import { heldAgain } from "../../story/held-again.ts";
 import { isOpen } from "../../story/standing.ts";
 import { type Cell, type FastenerCell, type FluidCell, type Moment, type PartCell, type Story, type SupportState, hangsOn } from "../../story/story.ts";
 
