@@ -33,7 +33,7 @@ function isPiece(thing: Thing | undefined): thing is Part | Fastener {
 
 /** What shows only when the thing is in and works: it bites, pulls, engages, does not leak. What says that it is seen on the bench is not meant. */
 const works =
-  /\b(overrun|on the road|comes? out|flows?|dry (at|after|all)|after (a|the|its) (run|drive)|bites?|braking|brakes? (hard|hold|work|come|pull|drag)\w*|pedal|leaks?|leak-?free|weeps?|drips?|pulls?|push|pushes|steers?|(dis)?engages?|selects?|drives?|runs? (quiet|true|smooth|dry)\w*|runs? (free|freely|easy|easily|clear) (in|through|over|past) (its|their|the)|starts?|stops|tried|holds? (the|a|its|on|every|each|all|in)|(all|both) (two |three |four |six )?(wheels )?locks?|locks? (within|up|at once)|within (a|one|two|three|\d+) (seconds?|s|turns?|revolutions?|yards?|metres?)|slow in|returns?|falls? both ways|lock to lock|(at|on) (full|each|either|both) locks?)\b/i;
+  /\b(overrun|on the road|comes? out|flows?|dry (at|after|all)|after (a|the|its) (run|drive)|bites?|braking|brakes? (hard|hold|work|come|pull|drag)\w*|pedal|leaks?|leak-?free|weeps?|drips?|pulls?|push|pushes|steers?|(dis)?engages?|selects?|(go(es)?|slips?|slides?) in(to)? (gear )?and (stays?|holds?)|stays? in gear|drives?|runs? (quiet|true|smooth|dry)\w*|runs? (free|freely|easy|easily|clear) (in|through|over|past) (its|their|the)|starts?|stops|tried|holds? (the|a|its|on|every|each|all|in)|(all|both) (two |three |four |six )?(wheels )?locks?|locks? (within|up|at once)|within (a|one|two|three|\d+) (seconds?|s|turns?|revolutions?|yards?|metres?)|slow in|returns?|falls? both ways|lock to lock|(at|on) (full|each|either|both) locks?)\b/i;
 
 /** What can only be seen of a machine that runs: nothing critical of it is off, and no fluid out. */
 const runs =
@@ -379,8 +379,15 @@ export function isOfStanding(limit: Limit): boolean {
   return !hanging.test(words) && (standing.test(words) || (onTheFlat.test(words) && ofTheWhole.test(words)));
 }
 
+/** How two wheels stand to one another, read from rim to rim: by its words. */
+export function isOfRims(limit: Limit): boolean {
+  const words = allWords(limit);
+  return rims.test(words) && !hanging.test(words);
+}
+
 /** How it stands: common practice of the trade, who measures these on a level floor and never on stands. */
 const standing = /\b(ride height|trim height|standing height|on its wheels|on level ground|laden|kerb weight|tanks? full)\b/i;
+const rims = /\b(toe|track)\b.*\b(at|of|on|between|across) (the |both )?(wheel )?(rims?|tyres?|tires?)\b/i;
 /** A floor, where it is the whole that is measured; a nut and a cam have flats of their own. */
 const onTheFlat = /\bon (the flat|a level floor|the level)\b/i;
 const ofTheWhole = /\b(height|arch|lip|sill|ground|floor to|frame|chassis|body|bumper|camber|cast[oe]r|toe)\b/i;

@@ -37,12 +37,15 @@ export interface BeyondOrders {
 export function newBeyondOrders(story: Story): BeyondOrders[] {
   const { job } = story;
   const { items, work } = ordersOf(job);
-  if (items.size === 0 || !job.files.every(({ sheet }) => sheet.entries.every(isRead))) return [];
+  const named = new Set([...items.keys(), ...countedHere(job)]);
+  if (named.size === 0 || !job.files.every(({ sheet }) => sheet.entries.every(isRead))) return [];
   const lockings = lockingParts(job);
   const out: BeyondOrders[] = [];
-  for (const [name, [first]] of items) {
+  for (const name of named) {
+    const [first] = items.get(name) ?? [];
     const thing = job.things.get(name);
-    if (first === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener")) continue;
+    const at = first === undefined ? countedAt(job, name) : where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
+    if (at === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener")) continue;
     // What was sent out, and its place, may well be what went in new there; where no place is named, anywhere.
     const sentOut = (work.get(name) ?? []).filter(({ status }) => status?.status !== "cancelled" && status?.status !== "returned");
     if (sentOut.some(({ detail }) => detail.places.length === 0)) continue;
@@ -63,7 +66,6 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     const ordered = piecesOrdered(story, name, Math.max(on, used));
     const stock = stockBefore(job, name, begun.moment);
     if (ordered === undefined || stock === undefined) continue;
-    const at = where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
     // Some of it came or lay there, and the rest is still on its way: those are all that there are.
     const came = ordered.came.add(stock).compare(0) > 0 && ordered.came.compare(ordered.all) < 0;
     const had = (came ? ordered.came : ordered.all).add(stock);
@@ -190,6 +192,16 @@ function stockBefore(job: Job, name: string, begun: PartMoment | FastenerMoment)
     sum = sum.add(amount.value);
   }
   return sum;
+}
+
+/** What this sheet counts in stock by its name: whoever counted it says how many there were. */
+function countedHere(job: Job): readonly string[] {
+  return stocksIn(job).flatMap(({ path, entry }) => (path === job.path && entry.item?.kind === "name" ? [entry.item.name.text] : []));
+}
+
+function countedAt(job: Job, name: string): Where | undefined {
+  const stock = stocksIn(job).find(({ path, entry }) => path === job.path && isOf(entry, name));
+  return stock === undefined ? undefined : where(stock.path, stock.entry, 0, stock.entry.keyword);
 }
 
 /** Lines of orders by what is ordered, of whatever thread. */

@@ -3,6 +3,8 @@ import { isElsewhere } from "../../story/cells.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Exact, decimalText } from "../../quantities/exact.ts";
 import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
+import { headOf } from "../../model/read-with.ts";
+import { allWords } from "../../model/titles.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called, midSentence } from "../wording.ts";
@@ -66,7 +68,7 @@ release by "A. Moor" 2026-05-10
       const how = out.verb === "lost" && out.with !== undefined ? `was lost when the ${midSentence(out.with.thing, out.with.place)} came off` : "was drained";
       // Filled, and short or over: that line is the one to put right.
       const fill = filled === undefined || capacity === undefined ? undefined : cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
-      if (fill !== undefined && filled !== undefined && !over && isToItsLevel(cell, fill, filled, out)) {
+      if (fill !== undefined && filled !== undefined && !over && isToItsLevel(story, cell, fill, filled, out)) {
         report({
           where: fill.where,
           severity: "warning",
@@ -88,14 +90,33 @@ release by "A. Moor" 2026-05-10
  * Not all of it ran out: a shaft came off, and a note of the step says that it was topped up to its plug; or so much went in as a line says that came out, and nobody
  * found it low before.
  */
-function isToItsLevel(cell: FluidCell, fill: FluidMoment, filled: Exact, out: FluidMoment): boolean {
+function isToItsLevel(story: Story, cell: FluidCell, fill: FluidMoment, filled: Exact, out: FluidMoment): boolean {
   const notes = fill.where.entry.details.map((it) => (it.kind === "note" && it.text !== undefined ? it.text.value : ""));
   if (out.verb === "lost" && notes.some((text) => toItsLevel.test(text))) return true;
   const cameOut = out.verb === "drain" ? measured(out.action?.amount) : undefined;
+  if (out.verb === "drain" && allOff(story, cell, out, fill)) return false;
   const isLow = cell.history.some(
     (it) => it.seq < out.seq && it.found?.conditions.some(({ condition }) => condition.kind === "low" || condition.kind === "missing"),
   );
   return cameOut !== undefined && !isLow && filled.mul(10).compare(cameOut.value.mul(9)) >= 0;
+}
+
+/** All that it is in came off between the two: nothing of it stayed in there. */
+function allOff(story: Story, { thing, place }: FluidCell, out: FluidMoment, fill: FluidMoment): boolean {
+  return (
+    thing.in.length > 0 &&
+    thing.in.every(({ text }) =>
+      story
+        .cells(text)
+        .some(
+          (it) =>
+            it.kind === "part" &&
+            !it.unsure &&
+            !isElsewhere(story.job, it.thing, it.place, place) &&
+            it.history.some((was) => was.seq > out.seq && was.seq < fill.seq && was.verb === "remove" && was.after.on === 0),
+        ),
+    )
+  );
 }
 
 const toItsLevel =
@@ -122,5 +143,26 @@ function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: Flu
       if ((part.history.findLast((it) => it.seq < fill.seq)?.after.on ?? part.total) < part.total) return { fill, part, said };
     }
   }
-  return undefined;
+  const seal = said ? undefined : sealOff(story, cell, fill);
+  return seal === undefined ? undefined : { fill, part: seal, said: false };
 }
+
+/** A shaft seal with its lip to that fluid, off as it was filled in and fitted behind it: its `fits` says what it keeps in. */
+function sealOff(story: Story, cell: FluidCell, fill: FluidMoment): PartCell | undefined {
+  const [, kind] = fillsWith.exec(allWords(cell.thing)) ?? [];
+  // Of two oils nobody knows which of them a lip is turned to.
+  if (kind === undefined || story.fluids.some((it) => it.thing !== cell.thing && fillsWith.exec(allWords(it.thing))?.[1]?.toLowerCase() === kind.toLowerCase()))
+    return undefined;
+  const toIt = new RegExp(String.raw`\b${kind}\b`, "i");
+  return story.parts.find(
+    (part) =>
+      !part.unsure &&
+      headOf(part.thing) === "seal" &&
+      toIt.test(part.thing.fits ?? "") &&
+      !isElsewhere(story.job, part.thing, part.place, cell.place) &&
+      (part.history.findLast((it) => it.seq < fill.seq)?.after.on ?? part.total) < part.total &&
+      part.history.some((it) => it.seq > fill.seq && it.phase === "done" && it.verb === "fit"),
+  );
+}
+
+const fillsWith = /\b(oil|water|coolant|fluid)\b/i;

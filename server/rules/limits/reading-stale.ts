@@ -5,11 +5,13 @@ import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { tightenedText, wantedOf } from "../../model/torque.ts";
 import { tightnessAt } from "../../story/put-right.ts";
-import { isCritical, relationsOf } from "../../model/relations.ts";
+import { isCritical, relationsOf, settersWithHosts } from "../../model/relations.ts";
 import {
   fluidsAsRead,
   headOf,
   isAtWork,
+  isBetweenPieces,
+  isOfCracks,
   isOfLeaks,
   isOfMarksMeeting,
   isSeenOfTwoWheels,
@@ -17,12 +19,14 @@ import {
   isOfAllMounted,
   isReadTogether,
   isReadBoltedUp,
+  isOnBench,
   isSeenRunning,
   isSquashed,
   isTriedTogether,
   pulledOver,
   readWith,
   subjectOf,
+  wordsOf,
 } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
@@ -84,6 +88,15 @@ measure end-float final
       message: `${called("limit" in it ? it.limit : { name: it.check.name }, it.place)} ${agreeing("limit" in it ? it.limit : { name: it.check.name }, "is")} dated ${it.day ?? ""}, and ${cell === undefined ? what : `${midSentence(cell.thing, cell.place)} ${what}`}${moment === undefined ? "" : ` (line ${line(moment.where)})`}: it says how it was before. ${"limit" in it ? "Measure it as it is now" : "Look once more"}, or correct the day.`,
       ...(moment === undefined ? {} : { related: [{ where: moment.where, message: "On a later day." }] }),
     });
+    const onTrial = (it: Reading | Seen, { cell, moment }: ForNow) => {
+      const thing = "limit" in it ? it.limit : { name: it.check.name };
+      return {
+        where: it.where,
+        severity: severity as Severity,
+        message: `${called(thing, it.place)} ${agreeing(thing, "was")} ${"limit" in it ? "read" : "seen"} while the ${midSentence(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} on \`for now\`, and that was done up again since (line ${line(moment.where)}): that was a trial. ${"limit" in it ? "Measure it once more" : "Look once more"}.`,
+        related: [{ where: moment.where, message: "Done here, after it was read." }],
+      };
+    };
     const later = new Map<string, { readonly ends: Set<string>; readonly entries: Set<Reading["entry"]> }>();
     for (let i = story.readings.length - 1; i >= 0; i--) {
       const reading = story.readings[i] as (typeof story.readings)[number];
@@ -173,7 +186,9 @@ measure end-float final
         continue;
       }
       const without = limit.with.length > 0 || isReadBoltedUp(limit) ? readWithout(story, limit, reading) : [];
+      const trial = without.length > 0 ? undefined : builtForNow(story, reading);
       if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
+      else if (trial !== undefined) stale(onTrial(reading, trial));
       else {
         const was = saysHowItWas(story, reading) ?? liveOnlyLater(story, reading);
         if (was !== undefined) stale(datedBack(reading, was));
@@ -224,7 +239,12 @@ measure end-float final
         ? undefined
         : isSeenRunning(seen.check)
           ? offAt(story, seen)
-          : (dryAt(story, seen) ?? subjectOff(story, seen) ?? unheldAt(story, seen) ?? notYetMeeting(story, seen));
+          : (dryAt(story, seen) ??
+            subjectOff(story, seen) ??
+            unheldAt(story, seen) ??
+            notYetMeeting(story, seen) ??
+            someOff(story, seen) ??
+            workedByOff(story, seen));
       if (off !== undefined) {
         stale({
           where: seen.where,
@@ -232,6 +252,11 @@ measure end-float final
           message: `${called({ name: seen.check.name }, seen.place)} shows only ${isSeenRunning(seen.check) ? "as it runs" : "with it in"}, and ${midSentence(off.thing, off.place)} ${off.what} then (line ${line(off.moment.where)}). Try it again with all of it together.`,
           related: [{ where: off.moment.where, message: "Done here, after it was seen." }],
         });
+        continue;
+      }
+      const trial = seen.good ? builtForNow(story, seen) : undefined;
+      if (trial !== undefined) {
+        stale(onTrial(seen, trial));
         continue;
       }
       const after = seen.good && !isOfSurface(seen.check) ? filledSince(story, seen) : undefined;
@@ -310,6 +335,80 @@ function subjectOff(story: Story, seen: Seen): { readonly thing: Thing; readonly
   }
   return undefined;
 }
+
+/** Several turn or work together in it, and some of them were off as it was seen, while others were on: whoever tries one by itself has all of the others off. */
+function someOff(story: Story, seen: Seen): ReturnType<typeof dryAt> {
+  const { check, place, seq } = seen;
+  if (check.of.length < 2 || check.with.length > 0 || !check.critical || !isTriedTogether(check) || isOnBench(allWords(check))) return undefined;
+  const cells = check.of
+    .flatMap(({ text }) => story.cells(text))
+    .filter((cell): cell is PartCell => cell.kind === "part" && !cell.unsure && isSamePlace(cell.place, place));
+  if (!cells.some((cell) => onAt(cell, seq) > 0)) return undefined;
+  return firstBackOn(cells, seq);
+}
+
+/** A brake by its lever or its pedal: seen while something of that brake, its rod or its cable, was off. */
+function workedByOff(story: Story, seen: Seen): ReturnType<typeof dryAt> {
+  const { check, place, seq } = seen;
+  const what = check.criticalWhat;
+  if (
+    what === undefined ||
+    check.with.length > 0 ||
+    !/\bbrak/i.test(what) ||
+    !byLever.test(check.title ?? "") ||
+    !isTriedTogether(check) ||
+    isOnBench(allWords(check))
+  )
+    return undefined;
+  // Where all of what it names is on the bench, nobody pulls a lever.
+  return firstBackOn(
+    story.parts.filter((cell) => cell.thing.criticalWhat === what && !cell.unsure && isSamePlace(cell.place, place)),
+    seq,
+  );
+}
+
+const byLever = /\b(by|with|on|at|under|pull\w*|press\w*|pump\w*)\b[^.;]*\b(lever|pedal|hand ?brake)\b/i;
+
+/** The first of them that was off at a line and went on later. */
+function firstBackOn(cells: readonly PartCell[], seq: number): ReturnType<typeof dryAt> {
+  for (const cell of cells) {
+    if (onAt(cell, seq) >= cell.total) continue;
+    const moment = cell.history.find((it) => it.seq > seq && it.phase === "done" && it.verb === "fit" && it.after.on > it.before.on);
+    if (moment !== undefined) return { thing: cell.thing, place: cell.place, what: "was off", moment };
+  }
+  return undefined;
+}
+
+interface ForNow {
+  readonly cell: PartCell | FastenerCell;
+  readonly moment: Moment;
+}
+
+/**
+ * How they mesh, or the play that shims set, read on a trial build: what it goes through was on for now, and was taken down and done up since. What says itself that
+ * something is out as it is read is read so.
+ */
+function builtForNow(story: Story, it: Reading | Seen): ForNow | undefined {
+  const thing = "limit" in it ? it.limit : it.check;
+  if (thing.setBy.length === 0 || !isCritical(story.job, thing) || readOpen.test(allWords(thing))) return undefined;
+  if ("limit" in it ? !isBetweenPieces(it.limit) : !isOfSurface(it.check) || isOfCracks(it.check)) return undefined;
+  const names = new Set([...thing.setBy, ...thing.of].flatMap(({ text }) => [text, ...settersWithHosts(story.job, [{ text }]).map((host) => host.text)]));
+  const words = new Set([...names].flatMap((name) => wordsOf(name).filter((word) => word !== "shim")));
+  for (const cell of [...story.parts, ...story.fasteners]) {
+    if (cell.unsure || !isSamePlace(cell.place, it.place)) continue;
+    const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+    if (history.findLast((was) => was.seq < it.seq)?.after.forNow !== true) continue;
+    const isOfIt =
+      names.has(cell.thing.name) ||
+      wordsOf(cell.thing.name).some((word) => words.has(word)) ||
+      (cell.kind === "part" && [...cell.thing.behind, ...cell.thing.heldBy].some(({ text }) => names.has(text)));
+    const moment = history.find((was) => was.seq > it.seq && was.phase === "done" && (was.verb === "fit" || was.verb === "tighten"));
+    if (isOfIt && moment !== undefined) return { cell, moment };
+  }
+  return undefined;
+}
+
+const readOpen = /\b(out|off|without|open|dry build|trial)\b/i;
 
 const criticalByHead = memo((story: Story): ReadonlyMap<string, readonly PartCell[]> => {
   const all = new Map<string, PartCell[]>();

@@ -1,5 +1,7 @@
 // Oil or grease on what brakes or drives by friction.
 import { allWords } from "../../model/titles.ts";
+import type { Job } from "../../model/job.ts";
+import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
 import { backFromWork, isLubricated } from "../../story/put-right.ts";
@@ -13,7 +15,8 @@ export const rule: JobRule = {
   group: "Parts",
   severity: "warning that holds on a critical part, else warning; hint when it was cleaned or renewed since",
   safety: false,
-  title: "Oil or grease on a brake drum, a disc, a band, a block, a lining, a dry clutch plate or a driving belt, not cleaned off since",
+  title:
+    "Oil or grease on a brake drum, a disc, a band, a block, a lining, a brake shoe (where no note says on which part of it), a dry clutch plate or a driving belt, not cleaned off since",
   why: "A film that can't be seen takes most of the grip, and heat draws it into a lining for good. Clean it off with what leaves nothing behind, or write which part was greased: the pivot, the hub, the back of the shoe.",
   wrong: `part drum "Brake drum"
 step refit "Drum back"
@@ -34,7 +37,8 @@ step refit "Drum back"
   check(context) {
     for (const { cell, cells, moment, moments, places } of byLine<PartCell, PartMoment>(
       context.story.parts,
-      (it, { thing, unsure }) => !unsure && it.phase === "done" && isLubricated(it) && isFriction(thing),
+      (it, { thing, unsure }) =>
+        !unsure && it.phase === "done" && isLubricated(it) && (isFriction(thing, it.action?.verb === "oil") || (isLined(context.job, thing) && !saysWhere(it))),
     )) {
       const report = curedReport(
         context,
@@ -65,10 +69,35 @@ function isOfNewOne(cell: PartCell, greased: PartMoment, fit: PartMoment): boole
 }
 
 /** By its name or its title, where that ends in it: a lever, a key or a cover of a brake is oiled. What runs in oil, or is of white metal, leather or cork, wants it. */
-function isFriction(part: Part): boolean {
+function isFriction(part: Part, isOiled: boolean): boolean {
   const names = [part.name.replaceAll("-", " "), part.title?.split(/[,;(]/)[0] ?? ""];
-  return names.some((it) => friction.test(it)) && !greased.test(allWords(part));
+  if (names.some((it) => friction.test(it)) && !greased.test(allWords(part))) return true;
+  // A drum with the hub in it has grease in that, and oil nowhere.
+  return isOiled && hubDrum.test(part.title ?? part.name.replaceAll("-", " ")) && /\bbrak/i.test(part.criticalWhat ?? "");
 }
+
+/** A brake shoe, or the plate with its shoes, that bears a lining by its own words or those of a limit. */
+function isLined(job: Job, part: Part): boolean {
+  const words = `${part.name.replaceAll("-", " ")} ${part.title ?? ""}`;
+  if (!shoes.test(words) || ofShoes.test(words)) return false;
+  return brakeShoe.test(words) || lined.test(words) || (relationsOf(job).measuredBy.get(part.name) ?? none).some((it) => lined.test(allWords(it)));
+}
+
+/** Heel, toe and back of a shoe slide on metal and are greased: a note of the step says so. */
+function saysWhere({ where }: PartMoment): boolean {
+  return where.entry.details.some((it) => it.kind === "note" && it.text !== undefined && greasedPart.test(it.text.value));
+}
+
+const none: readonly never[] = [];
+const hubDrum = /^((left|right|front|rear|near|off|inner|outer) )*hub[- ](and[- ])?(brake[- ])?drums?$/i;
+const shoes = /\bshoes?\b/i;
+const brakeShoe = /\bbrake[- ]shoes?\b/i;
+const lined = /\b(lined|linings?)\b/i;
+/** What belongs to a shoe, and is none. */
+const ofShoes =
+  /\bshoes?[- ]((pivot|anchor|adjuster|return|pull[- ]?off|steady|hold[- ]?down|retaining|web|lever|cam)s?|(\w+ )?(pin|post|spring|clip|bolt|nut|washer|lever|cam|bush|roller|expander)s?)\b/i;
+const greasedPart =
+  /\b(pivots?|anchors?|heels?|toes?|tips?|ends?|backs?|behind|webs?|edges?|pins?|rub(s|bing)?|rests?|steady|stead(y|ies)|slots?|seats?|platforms?|plates?|cams?|abutments?|pads|lands?|contact|where (it|they|the))\b/i;
 
 const friction =
   /\b(brake[- ]?(drum|disc|rotor|band|block)s?|(drum|disc|block)s? of the brake|linings?|((driving|drive|flat|fan|vee|v)[- ])belts?|belt[- ](rim|pulley)s?|friction[- ](wheel|roller|lining)s?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)(?= (left|right|front|rear|upper|lower|inner|outer|near|off|assembly|hal(f|ves)|pair|set|of|for|on|at|in|and|with)\b| ?\d| *$)/i;

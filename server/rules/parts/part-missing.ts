@@ -1,5 +1,6 @@
 // Found missing, and not yet there again.
 import { wholeNumber } from "../../model/declare.ts";
+import { ordersOf } from "../../model/orders.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { type Cure, changedOver, completeSince, countFound, renewedSince } from "../../story/put-right.ts";
 import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
@@ -54,7 +55,9 @@ const another: ReadonlySet<string> = new Set(["renew", "exchange", "make"]);
 function cureOf(story: Story, cell: PartCell | FastenerCell, found: Found, count: number | undefined): Cure | undefined {
   const complete = completeSince(cell, found.seq);
   if (complete === undefined) return complete;
-  if (!another.has(found.decision?.detail.decision ?? "") && (!cell.thing.critical || changedOver(cell, found.seq) !== undefined)) return complete;
+  // A new one was ordered and came: then that is what goes in.
+  const isBought = (ordersOf(story.job).items.get(cell.thing.name) ?? []).some(({ status }) => status?.status === "received");
+  if (!isBought && !another.has(found.decision?.detail.decision ?? "") && (!cell.thing.critical || changedOver(cell, found.seq) !== undefined)) return complete;
   const turnedUp = (findingsOf(story).get(cell.thing.name) ?? []).some((it) => it.seq > found.seq && it.places.includes(cell.place));
   return turnedUp || cell.thing.implied ? complete : renewedSince(cell, found.seq, count ?? countFound(cell, found)) && complete;
 }

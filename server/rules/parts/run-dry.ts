@@ -6,7 +6,7 @@ import { curedReport } from "../found.ts";
 import { memo } from "../../model/memo.ts";
 import { headOf, isLooseRing, wordsOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
-import type { Fastener, Part } from "../../model/things.ts";
+import type { Fastener, Fluid, Part } from "../../model/things.ts";
 import { type Cure, isClearedOutside, isLubricated, refittedSince } from "../../story/put-right.ts";
 import type { JobRule } from "../rule.ts";
 import { isElsewhere, sharesWords } from "../../story/cells.ts";
@@ -287,9 +287,21 @@ function isLubricatedSince(story: Story, place: string | undefined, seq: number,
         (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
           (it) => it.seq > seq && (isLubricated(it) || (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
         ),
-    ) || story.fluids.some((cell) => here(cell.place) && cell.history.some((it) => it.seq > seq && it.verb === "fill"))
+    ) || story.fluids.some((cell) => here(cell.place) && lubricates(cell.thing, near) && cell.history.some((it) => it.seq > seq && it.verb === "fill"))
   );
 }
+
+/** What is filled in lies in bearings too, but for what brakes, cools or burns; that of a box in which it is declared to stand may be any of these. */
+function lubricates(fluid: Fluid, near: ReadonlySet<string> | undefined): boolean {
+  return (
+    !noOil.test(`${allWords(fluid)} ${fluid.grade ?? ""}`) ||
+    (near !== undefined && fluid.in.some(({ text }) => near.has(text)) && !burns.test(allWords(fluid)))
+  );
+}
+
+const noOil =
+  /\b((brake|clutch) (and clutch )?fluid|dot ?[345]|coolant|anti-?freeze|water|fuel|petrol|gasoline|diesel|paraffin|kerosene)\b(?! ?(pump |gallery )?oil)/i;
+const burns = /\b(fuel|petrol|gasoline|diesel|paraffin|kerosene|brake fluid|dot ?[345])\b/i;
 
 /**
  * What holds it, is before it or is behind it, and the same of these; and what nobody says where it lies. Undefined where nothing says that of the bearing. `byItself`: another bearing is

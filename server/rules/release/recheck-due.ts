@@ -2,16 +2,20 @@
 import type { Quantity } from "../../../grammar/tree.ts";
 import { hasEntry } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
+import type { Fastener } from "../../model/things.ts";
+import { type Where, where } from "../../model/where.ts";
 import { rechecksOf } from "../../story/rechecks.ts";
+import type { Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "recheck-due",
   group: "Release",
-  severity: "warning; open at release where a counter has slipped, or what an earlier release asked for of a critical thing had fallen due by then",
+  severity:
+    "warning; open at release where a counter has slipped, a recheck is further off than its fastener asks, or what an earlier release asked for of a critical thing had fallen due by then",
   safety: false,
-  title: "A recheck whose distance, hours or days have passed; a release at less than the sheet's own `reading`",
+  title: "A recheck whose distance, hours or days have passed; a release at less than the sheet's own `reading`; a recheck further off than the fastener's own",
   why: "New studs settle and a fresh bearing beds in: the recheck after the first miles finds the nut that has eased. Do it, and write `done` with the day and the reading. A new release does not take back what an earlier one asked for: whoever signs while that is overdue does it first, or asks for it again.",
   wrong: `sheet "Hubs"
   machine "Moor van"
@@ -51,6 +55,28 @@ release by "A. Moor" 2026-05-10 at 41260 km
       return;
     }
     const rechecks = rechecksOf(story);
+    const isKeptOn = release.day !== undefined && story.newestDay !== undefined && story.newestDay > release.day;
+    if (same && last !== undefined && counters.length === 1 && !isKeptOn && !rechecks.some((it) => it.done) && isOneFigureOff(released, at)) {
+      const ahead = now.value.sub(from.value);
+      // Exactly as far on as a recheck asks for, it was read for that.
+      if (ahead.compare(0) > 0 && !rechecks.some(({ due }) => due?.kind === "counter" && due.value.compare(now.value) === 0)) {
+        report({
+          where: release.where,
+          severity: "warning",
+          open: true,
+          message: `It is released at ${released}, and the sheet's head reads ${at}, a figure apart: a counter doesn't go back. Correct it; if it has run on since, write its rechecks \`done\`.`,
+        });
+        return;
+      }
+    }
+    for (const it of beyondItsOwn(story))
+      report({
+        where: it.where,
+        severity: "warning",
+        open: true,
+        message: `${called(it.thing)} ${agreeing(it.thing, "is")} to be rechecked after ${it.wants}, and the release asks for it after ${it.after}. Write \`recheck ${it.thing.name} after ${it.wants}\`.`,
+        ...(it.thing.file === job.path ? { related: [{ where: where(it.thing.file, it.thing.entry, 0, it.thing.at), message: "Declared here." }] } : {}),
+      });
     let told = false;
     for (const { of, after, due, done, doneUnread, doneBefore, where: there, tightened, isLeftOver } of rechecks) {
       if (doneBefore) {
@@ -107,3 +133,41 @@ release by "A. Moor" 2026-05-10 at 41260 km
     }
   },
 };
+
+/** A fastener that was tightened here, and is named in the release for a recheck further off than it asks for itself, by more than a tenth. */
+function beyondItsOwn(story: Story): { readonly thing: Fastener; readonly wants: string; readonly after: string; readonly where: Where }[] {
+  const { release } = story;
+  if (release === undefined) return [];
+  return release.entry.details.flatMap((detail) => {
+    if (detail.kind !== "recheck" || detail.name === undefined || detail.done !== undefined || detail.doneAt !== undefined) return [];
+    const thing = story.job.things.get(detail.name.text);
+    const [wants, after] = [measured(thing?.kind === "fastener" ? thing.recheckAfter : undefined), measured(detail.after)];
+    if (thing?.kind !== "fastener" || thing.recheckAfter === undefined || detail.after === undefined || wants === undefined || after === undefined) return [];
+    if (wants.unit.dimension !== after.unit.dimension || after.value.mul(10).compare(wants.value.mul(11)) <= 0) return [];
+    if (!story.fasteners.some((cell) => cell.thing === thing && cell.history.some((it) => it.phase === "done" && it.verb === "tighten"))) return [];
+    // Another line asks for it in time.
+    const name = thing.name;
+    const isInTime = release.entry.details.some((other) => {
+      const first = other.kind === "recheck" && other.name?.text === name ? measured(other.after) : undefined;
+      return first !== undefined && first.unit.dimension === wants.unit.dimension && first.value.mul(10).compare(wants.value.mul(11)) <= 0;
+    });
+    return isInTime
+      ? []
+      : [
+          {
+            thing,
+            wants: quantityText(thing.recheckAfter),
+            after: quantityText(detail.after),
+            where: { ...release.where, row: detail.row, at: detail.name.at },
+          },
+        ];
+  });
+}
+
+/** Two figures of the same length, of which one place differs, or two stand the other way round. */
+function isOneFigureOff(one: string, other: string): boolean {
+  if (one.length !== other.length) return false;
+  const apart = [...one].flatMap((letter, i) => (letter === other[i] ? [] : [i]));
+  const [first, second] = apart as [number, number];
+  return apart.length === 1 || (apart.length === 2 && one[first] === other[second] && one[second] === other[first]);
+}
