@@ -10,8 +10,7 @@ import { agreeing, midSentence } from "./wording.ts";
 
 /** The wheel at that place that was off as it was read, by the line and by the day, and the line that put it on again. */
 export function offItsWheels(story: Story, reading: Reading): { readonly what: string; readonly moment: Moment } | undefined {
-  const isStanding = isOfStanding(reading.limit);
-  if (!isStanding && !isOfRims(reading.limit)) return undefined;
+  if (!isOfStanding(reading.limit)) return undefined;
   for (const cell of story.parts) {
     if (cell.unsure || !rollsOrCarries(cell.thing) || !isNear(story, cell, reading.place)) continue;
     const history: readonly (PartMoment | FastenerMoment)[] = cell.history;
@@ -21,13 +20,7 @@ export function offItsWheels(story: Story, reading: Reading): { readonly what: s
     if (on === undefined || history.some((it) => later(it) && it.seq < on.seq && it.after.on < it.before.on)) continue;
     return { what: `the ${midSentence(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} off`, moment: on };
   }
-  return isStanding ? offTheGround(story, reading) : undefined;
-}
-
-/** How two wheels stand to one another, read from rim to rim: by its words. */
-function isOfRims(limit: Limit): boolean {
-  const words = allWords(limit);
-  return rims.test(words) && !hanging.test(words);
+  return offTheGround(story, reading);
 }
 
 /** On a jack, a crane or stands as it was read, and let down later. A lift may carry it by its wheels. */
@@ -48,7 +41,6 @@ export function isOfStanding(limit: Limit): boolean {
 
 /** How it stands: common practice of the trade, who measures these on a level floor and never on stands. */
 const standing = /\b(ride height|trim height|standing height|on its wheels|on level ground|laden|kerb weight|tanks? full)\b/i;
-const rims = /\b(toe|track)\b.*\b(at|of|on|between|across) (the |both )?(wheel )?(rims?|tyres?|tires?)\b/i;
 /** A floor, where it is the whole that is measured; a nut and a cam have flats of their own. */
 const onTheFlat = /\bon (the flat|a level floor|the level)\b/i;
 const ofTheWhole = /\b(height|arch|lip|sill|ground|floor to|frame|chassis|body|bumper|camber|cast[oe]r|toe)\b/i;
