@@ -379,15 +379,8 @@ export function isOfStanding(limit: Limit): boolean {
   return !hanging.test(words) && (standing.test(words) || (onTheFlat.test(words) && ofTheWhole.test(words)));
 }
 
-/** How two wheels stand to one another, read from rim to rim: by its words. */
-export function isOfRims(limit: Limit): boolean {
-  const words = allWords(limit);
-  return rims.test(words) && !hanging.test(words);
-}
-
 /** How it stands: common practice of the trade, who measures these on a level floor and never on stands. */
 const standing = /\b(ride height|trim height|standing height|on its wheels|on level ground|laden|kerb weight|tanks? full)\b/i;
-const rims = /\b(toe|track)\b.*\b(at|of|on|between|across) (the |both )?(wheel )?(rims?|tyres?|tires?)\b/i;
 /** A floor, where it is the whole that is measured; a nut and a cam have flats of their own. */
 const onTheFlat = /\bon (the flat|a level floor|the level)\b/i;
 const ofTheWhole = /\b(height|arch|lip|sill|ground|floor to|frame|chassis|body|bumper|camber|cast[oe]r|toe)\b/i;

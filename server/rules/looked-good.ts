@@ -5,9 +5,7 @@ import type { Entry, WorkDetail } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
 import { type Ordered, isAt, ordersOf } from "../model/orders.ts";
-import { headOf, isOfCracks, isOfSurface, wordsOf } from "../model/read-with.ts";
-import { referencesOf } from "../model/references.ts";
-import type { Check } from "../model/things.ts";
+import { headOf, isOfCracks, wordsOf } from "../model/read-with.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { hasReason } from "../story/finding-words.ts";
 import { seenOn } from "../story/looked-up.ts";
@@ -29,7 +27,6 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
     if ((ordersOf(story.job).work.get(text) ?? []).some((it) => it.status?.status === "received" && isAt(it.detail, bad.place) && isForIt(it, bad)))
       return true;
   }
-  if (isSetByShims(story.job, check)) return isSetAnew(story, bad, good);
   if (pieces.length === 0 || !isOfMetal(bad)) return isWorkBetween(story, bad, good);
   const said = wordsOf(bad.entry.text?.value ?? "");
   const named =
@@ -103,30 +100,6 @@ function isOfMetal({ check, entry }: Seen): boolean {
 function isBehind(it: Moment, bad: Moment): boolean {
   return it.seq > bad.seq || (it.day !== undefined && bad.day !== undefined && it.day > bad.day);
 }
-
-/** How a surface bears, where nothing sets it but shims: no cover that comes off and goes on moves that. */
-function isSetByShims(job: Job, check: Check): boolean {
-  return check.setBy.length > 0 && isOfSurface(check) && !isOfCracks(check) && check.setBy.every(({ text }) => job.things.get(text)?.kind === "shims");
-}
-
-/** Between the two, a line speaks of the shims, or a piece was renewed, came from elsewhere, or was worked on. */
-function isSetAnew(story: Story, bad: Seen, good: Seen): boolean {
-  const at = orderOf(story.job);
-  const [from, to] = [at.get(bad.entry) ?? 0, at.get(good.entry) ?? 0];
-  const setters = new Set(bad.check.setBy.map(({ text }) => text));
-  const between = story.job.own.sheet.entries.slice(from + 1, to);
-  if (between.some((entry) => entry.kind === "shims" && entry.name !== undefined && setters.has(entry.name.text))) return true;
-  if (between.some((entry) => (entry.kind === "shims" || entry.kind === "step") && [...referencesOf(entry).things].some(({ name }) => setters.has(name.text))))
-    return true;
-  const isNear = (it: Moment) =>
-    it.phase === "done" &&
-    ((it.seq > bad.seq && it.seq < good.seq) ||
-      (it.day !== undefined && bad.day !== undefined && good.day !== undefined && it.day > bad.day && it.day <= good.day));
-  return story.parts.some((cell) => !ofNoTooth.has(headOf(cell.thing) ?? "") && cell.history.some((it) => isNear(it) && isMended(it)));
-}
-
-/** What is renewed with each assembly and moves no tooth. */
-const ofNoTooth: ReadonlySet<string> = new Set(["seal", "gasket", "ring", "joint", "washer", "o-ring"]);
 
 /** A step was done between the two, by the lines or by the days; of the day of the bad look, the lines say which came first. */
 function isWorkBetween(story: Story, bad: Seen, good: Seen): boolean {
