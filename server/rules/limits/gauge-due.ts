@@ -1,11 +1,12 @@
 // A gauge used after its check fell due.
+import { someAtOnce } from "../../../grammar/slices.ts";
+import type { ActionDetail } from "../../../grammar/tree.ts";
 import { addMonths } from "../../quantities/days.ts";
 import type { Gauge } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
 import { isCritical } from "../../model/relations.ts";
 import { wantedOf } from "../../model/torque.ts";
-import { readingsOn } from "../../story/looked-up.ts";
-import type { FastenerCell, FastenerMoment, Reading, Story } from "../../story/story.ts";
+import type { Reading, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called, counted } from "../wording.ts";
 
@@ -34,7 +35,7 @@ step refit "Cap back"
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
+  *check({ job, story, report }) {
     const said = new Set<object>();
     const say = (gauge: Gauge | undefined, day: string | undefined, at: Where | undefined, of: object, isAlone: boolean) => {
       if (gauge?.checked === undefined || gauge.everyMonths === undefined || day === undefined || at === undefined || said.has(of)) return;
@@ -59,34 +60,54 @@ step refit "Cap back"
         message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked}, after all that is written here. Is the year right?`,
       });
     }
-    const left = new Set<object>();
-    for (const cell of story.fasteners) for (const it of cell.history) if (it.action !== undefined && isLeftBy(cell, it)) left.add(it.action);
+    let n = 0;
+    const left = leftBy(story);
     for (const cell of story.fasteners)
-      for (const it of cell.history)
+      for (const it of cell.history) {
+        if (++n % someAtOnce === 0) yield;
         if (it.action?.by !== undefined)
           // What is planned is done today at the earliest: it can still be sent away.
           say(it.gauge, it.phase === "planned" ? (it.day ?? story.newestDay) : it.day, { ...it.where, at: it.action.by.at }, it.action, left.has(it.action));
-    const proves = new Set<object>();
-    for (const it of story.readings) if (it.entry.by !== undefined && isCritical(job, it.limit) && isLast(story, it)) proves.add(it.entry);
-    for (const it of story.readings)
+      }
+    const proves = provenBy(story);
+    for (const it of story.readings) {
+      if (++n % someAtOnce === 0) yield;
       if (it.entry.by !== undefined) say(it.gauge, it.day, { ...it.where, row: 0, at: it.entry.by.at }, it.entry, proves.has(it.entry));
+    }
   },
 };
 
-/** A critical fastener is left at the torque that this pulled it to. */
-function isLeftBy(cell: FastenerCell, { seq, phase, verb }: FastenerMoment): boolean {
-  if (phase !== "done" || verb !== "tighten" || !cell.thing.critical || wantedOf(cell.thing) === undefined) return false;
-  return !cell.history.some((it) => it.phase === "done" && it.seq > seq && turns.has(it.verb));
+/** The lines by which critical fasteners were left at their torque: nothing turned them since. */
+function leftBy(story: Story): ReadonlySet<ActionDetail> {
+  const left = new Set<ActionDetail>();
+  for (const { thing, history } of story.fasteners) {
+    if (!thing.critical || wantedOf(thing) === undefined) continue;
+    const last = history.findLast((it) => it.phase === "done" && turns.has(it.verb));
+    if (last?.verb === "tighten" && last.action !== undefined) left.add(last.action);
+  }
+  return left;
 }
 
 const turns: ReadonlySet<string> = new Set(["undo", "slacken", "tighten", "let", "remove"]);
 
-/** The last final of its limit at its place and end. */
-function isLast(story: Story, { stage, limit, place, position, entry, seq }: Reading): boolean {
-  return (
-    stage === "final" &&
-    !readingsOn(story, limit.name).some(
-      (it) => it.stage === "final" && it.seq > seq && it.entry !== entry && it.place === place && (it.position === undefined || it.position === position),
-    )
-  );
+/** Those that hold a final of something critical at a place or an end of which no later one tells. */
+function provenBy(story: Story): ReadonlySet<Reading["entry"]> {
+  const proves = new Set<Reading["entry"]>();
+  const again = new Set<string>();
+  let own: string[] = [];
+  let entry: Reading["entry"] | undefined;
+  for (let i = story.readings.length - 1; i >= 0; i--) {
+    const it = story.readings[i] as Reading;
+    if (it.entry !== entry) {
+      for (const key of own) again.add(key);
+      own = [];
+      entry = it.entry;
+    }
+    if (it.stage !== "final") continue;
+    const all = `${it.limit.name} ${it.place} `;
+    const one = `${all}${it.position ?? ""}`;
+    if (it.entry.by !== undefined && !again.has(all) && !again.has(one) && isCritical(story.job, it.limit)) proves.add(it.entry);
+    own.push(one);
+  }
+  return proves;
 }

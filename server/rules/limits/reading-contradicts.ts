@@ -1,4 +1,5 @@
 // A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
+import { someAtOnce } from "../../../grammar/slices.ts";
 import { isOfRunOut } from "../../model/read-with.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { isSamePlace } from "../../model/same-place.ts";
@@ -45,9 +46,10 @@ measure bore final
   9.010 in
 `,
   scope: "job",
-  check(context) {
+  *check(context) {
     const { judged, report, line } = context;
     for (const [i, out] of judged.verdicts.entries()) {
+      if (i % someAtOnce === someAtOnce - 1) yield;
       if (out.stage === "trial" && isPastWear(out) && isOfRunOut(out.limit)) {
         const after = judged.verdicts.slice(i + 1).find((it) => it.limit === out.limit && it.place === out.place && it.seq > out.seq && it.stage !== "found");
         if (after?.stage === "final" && after.outcome === "in" && isMoreThanDoubt(out, after) && isUntouched(context, out, after))

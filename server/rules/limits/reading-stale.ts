@@ -1,5 +1,6 @@
 import { putInto } from "../../model/grouped.ts";
 import { type Job, placesOf } from "../../model/job.ts";
+import { someAtOnce } from "../../../grammar/slices.ts";
 import { memo } from "../../model/memo.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
@@ -80,7 +81,7 @@ measure end-float final
   0.08 mm
 `,
   scope: "job",
-  check({ job, story, report, line }) {
+  *check({ job, story, report, line }) {
     const severity = story.release === undefined ? "warning" : "error";
     const datedBack = (it: Reading | Seen, { cell, what, moment }: LaterThan) => ({
       where: it.where,
@@ -99,6 +100,7 @@ measure end-float final
     };
     const later = new Map<string, { readonly ends: Set<string>; readonly entries: Set<Reading["entry"]> }>();
     for (let i = story.readings.length - 1; i >= 0; i--) {
+      if (i % someAtOnce === 0) yield;
       const reading = story.readings[i] as (typeof story.readings)[number];
       if (reading.stage !== "final") continue;
       const { limit, place } = reading;
@@ -197,6 +199,7 @@ measure end-float final
     const looked = new Set<string>();
     const looks = story.seen.flatMap((seen, i) => (seen.place === "" ? atTheRest(job, story.seen, i) : [seen]));
     for (let i = looks.length - 1; i >= 0; i--) {
+      if (i % someAtOnce === 0) yield;
       const seen = looks[i] as Seen;
       const key = `${seen.check.name} ${seen.place}`;
       // A later look that names no place was at all of them.

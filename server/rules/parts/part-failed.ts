@@ -1,8 +1,9 @@
 // Found cracked, broken, bent or otherwise failed, and not yet put right.
 import { isOfTheNew } from "../../story/found-in-new.ts";
+import { memo } from "../../model/memo.ts";
 import { countOf } from "../../story/lots.ts";
 import { failureCured, lookWanted, repairedAsFound } from "../../story/put-right.ts";
-import type { FastenerCell, Found, PartCell } from "../../story/story.ts";
+import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
 import { isFound } from "../../story/whose-figures.ts";
 import { cellsFound, isCriticalThing, foundAs } from "../cells-found.ts";
 import { failed, reusedUnsafely } from "../failures.ts";
@@ -45,14 +46,19 @@ finding arm
         const cells = cellsFound(story, found).filter((cell) => cell.kind !== "fluid");
         const look = cells.map((cell) => lookWanted(story, cell, found));
         const isMended = cells.length > 0 && cells.every((cell) => repairedAsFound(cell, found)?.planned === false);
-        const isNone =
-          condition.kind === "cracked" && story.findings.some((it) => it.seq > found.seq && it.thing === found.thing && isFound(it, "serviceable"));
+        const isNone = condition.kind === "cracked" && (calledGood(story).get(found.thing.name) ?? -1) > found.seq;
         const next = `${isNone ? noCrack : nextFor(look, decided, isMended)}.${asNumber(cells, found)}`;
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${foundAs(found, condition)}. ${next}`, cures));
       }
     }
   },
 };
+
+/** Of each thing the moment at which it was called serviceable last. */
+const calledGood = memo(
+  (story: Story): ReadonlyMap<string, number> =>
+    new Map(story.findings.flatMap((it) => (isFound(it, "serviceable") ? [[it.thing.name, it.seq] as const] : []))),
+);
 
 const noCrack = 'Renew it, mend it, or write in the later finding by what it was seen to be none: because "Dyed, no crack"';
 

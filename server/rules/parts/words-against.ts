@@ -1,10 +1,12 @@
 // Words beside what was done, came or was read, that say that it is not right.
 // Invariant: what was done again since, or has a finding of its own by now, is told there; what only came apart is not asked.
 import { unsaid } from "../../../grammar/blanks.ts";
+import type { Slices } from "../../../grammar/slices.ts";
 import type { ActionDetail, Detail, Entry, MeasureEntry, OrderEntry, StepEntry, Text } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
+import { memo } from "../../model/memo.ts";
 import { isMentioned, mentionsOf, ordersOf, statusOf } from "../../model/orders.ts";
-import type { Thing } from "../../model/things.ts";
+import type { Question, Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { Cell, Moment, Story, Visit } from "../../story/story.ts";
 import type { JobContext, JobRule } from "../rule.ts";
@@ -39,17 +41,34 @@ step refit "Cover back"
   *check(context) {
     const { job, story } = context;
     for (const visit of story.visits) {
-      if (visit.phase === "done" && visit.file === job.path) besideWork(context, visit);
+      if (visit.phase === "done" && visit.file === job.path) yield* besideWork(context, visit);
       yield;
     }
-    const { entries } = job.own.sheet;
-    for (const [i, entry] of entries.entries()) {
+    const last = lastFinals(job);
+    for (const entry of job.own.sheet.entries) {
       if (entry.kind === "order") besideWhatCame(context, entry);
-      if (entry.kind === "measure") besideAReading(context, entry, entries.slice(i + 1));
+      if (entry.kind === "measure" && last.has(entry)) besideAReading(context, entry);
       if (entry.kind === "question") besideAnAnswer(context, entry);
+      yield;
     }
   },
 };
+
+/** Of each limit the last final, by its line. */
+function lastFinals(job: Job): ReadonlySet<MeasureEntry> {
+  const last = new Map<string, MeasureEntry>();
+  for (const entry of job.own.sheet.entries)
+    if (entry.kind === "measure" && entry.stage === "final" && entry.limit !== undefined) last.set(entry.limit.text, entry);
+  return new Set(last.values());
+}
+
+/** Where each entry stands among those of the sheet itself. */
+const indexIn = memo((job: Job): ReadonlyMap<Entry, number> => new Map(job.own.sheet.entries.map((it, i) => [it, i])));
+
+/** An entry further down than another. What stands in another sheet is not. */
+function isBelow(job: Job, it: Entry, entry: Entry): boolean {
+  return (indexIn(job).get(it) ?? -1) > (indexIn(job).get(entry) ?? -1);
+}
 
 function textOf(it: Detail): Text | undefined {
   return (it.kind === "note" || it.kind === "because") && it.fault === undefined && !unsaid(it) ? it.text : undefined;
@@ -60,15 +79,23 @@ function textOf(it: Detail): Text | undefined {
 const back: ReadonlySet<string> = new Set(["fit", "tighten", "lock", "fill", "repair", "grease", "oil", "heat", "let"]);
 
 /** Words in a step are of the line of work above them, and of such lines before it that they name. */
-function besideWork(context: JobContext, { entry, file }: Visit): void {
-  const above: ActionDetail[] = [];
+function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> {
+  const first = entry.details.find((it): it is ActionDetail => it.kind === "action" && it.fault === undefined);
+  if (first === undefined) return;
+  const above = new WorkByWord();
+  let last: ActionDetail | undefined;
   for (const detail of entry.details) {
-    if (detail.kind === "action" && detail.fault === undefined) above.push(detail);
-    const isRepair = detail.kind === "action" && detail.verb === "repair" && detail.fault === undefined;
+    const isWork = detail.kind === "action" && detail.fault === undefined;
+    if (isWork) {
+      last = detail;
+      if (back.has(detail.verb)) above.add(context.job, detail);
+    }
+    yield;
+    const isRepair = isWork && detail.verb === "repair";
     const text = isRepair ? detail.text : textOf(detail);
-    const last = above.at(-1) ?? (isRepair ? undefined : entry.details.find((it): it is ActionDetail => it.kind === "action" && it.fault === undefined));
-    if (text === undefined || last === undefined || !back.has(last.verb)) continue;
-    const actions = isRepair ? [last] : meant(context.job, text.value, last, above);
+    const of = last ?? first;
+    if (text === undefined || !back.has(of.verb)) continue;
+    const actions = isRepair ? [of] : above.meant(text.value, of);
     const said = saidOf(context.job, actions, text.value);
     if (said === undefined) continue;
     const names = [...new Set(actions.flatMap((it) => it.things.map(({ name }) => name.text)))];
@@ -84,6 +111,29 @@ function besideWork(context: JobContext, { entry, file }: Visit): void {
   }
 }
 
+/** The lines of work of a step, by the words that their things are called by. */
+class WorkByWord {
+  private readonly by = new Map<string, Set<ActionDetail>>();
+
+  add(job: Job, action: ActionDetail): void {
+    for (const { name } of action.things) {
+      const called = `${name.text.replaceAll("-", " ")} ${job.things.get(name.text)?.title ?? ""}`;
+      for (const word of called.toLowerCase().match(/[a-z]{3,}/gu) ?? []) {
+        const all = this.by.get(word);
+        if (all === undefined) this.by.set(word, new Set([action]));
+        else all.add(action);
+      }
+    }
+  }
+
+  /** The lines whose things the words name, else the last. */
+  meant(text: string, last: ActionDetail): readonly ActionDetail[] {
+    const named = new Set<ActionDetail>();
+    for (const word of new Set(text.toLowerCase().match(/[a-z]{3,}/gu) ?? [])) for (const it of this.by.get(word) ?? []) named.add(it);
+    return named.size > 0 ? [...named] : [last];
+  }
+}
+
 function saidOf(job: Job, actions: readonly ActionDetail[], text: string): string | undefined {
   const fits = actions.filter(({ verb }) => verb === "fit").flatMap(({ things }) => things.map(({ name }) => job.things.get(name.text)));
   for (const thing of fits) {
@@ -92,17 +142,6 @@ function saidOf(job: Job, actions: readonly ActionDetail[], text: string): strin
     if (turned !== undefined) return turned;
   }
   return saysNotRight(text) ?? (actions.some(({ isNew }) => isNew !== undefined) ? saysTheOldOne(text) : undefined);
-}
-
-/** The lines of work above whose things the words name, else the last. */
-function meant(job: Job, text: string, last: ActionDetail, above: readonly ActionDetail[]): readonly ActionDetail[] {
-  const words = new Set(text.toLowerCase().match(/[a-z]+/gu) ?? []);
-  const isNamed = (name: string) => {
-    const head = `${name.replaceAll("-", " ")} ${job.things.get(name)?.title ?? ""}`.toLowerCase().match(/[a-z]{3,}/gu) ?? [];
-    return head.some((it) => words.has(it));
-  };
-  const named = above.filter(({ verb, things }) => back.has(verb) && things.some(({ name }) => isNamed(name.text)));
-  return named.length > 0 ? named : [last];
 }
 
 /** Undone, done again or spoken of in a finding, behind the line. */
@@ -165,18 +204,15 @@ function isUsed(story: Story, name: string): boolean {
 
 /** Found, repaired, cleaned or ordered once more, further down. */
 function isSeenTo({ job, story }: JobContext, name: string, entry: Entry): boolean {
-  const { entries } = job.own.sheet;
-  const at = entries.indexOf(entry);
-  const isBelow = (it: Entry) => entries.indexOf(it) > at;
   const { work, items } = ordersOf(job);
-  if ([...(work.get(name) ?? []), ...(items.get(name) ?? [])].some((it) => isBelow(it.entry))) return true;
+  if ([...(work.get(name) ?? []), ...(items.get(name) ?? [])].some((it) => isBelow(job, it.entry, entry))) return true;
   return story
     .cells(name)
     .some((cell) =>
       historyOf(cell).some(
         (it) =>
           it.phase === "done" &&
-          isBelow(it.where.entry) &&
+          isBelow(job, it.where.entry, entry) &&
           (it.verb === "found" || it.verb === "repair" || ("action" in it && (it.action as ActionDetail | undefined)?.verb === "clean")),
       ),
     );
@@ -184,10 +220,9 @@ function isSeenTo({ job, story }: JobContext, name: string, entry: Entry): boole
 
 // ---------------------------------------------------------------- readings, answers
 
-function besideAReading({ job, report }: JobContext, entry: MeasureEntry, below: readonly Entry[]): void {
-  if (entry.fault !== undefined || entry.stage !== "final") return;
+function besideAReading({ job, report }: JobContext, entry: MeasureEntry): void {
   const name = entry.limit?.text;
-  if (name === undefined || below.some((it) => it.kind === "measure" && it.stage === "final" && it.limit?.text === name)) return;
+  if (entry.fault !== undefined || name === undefined) return;
   for (const detail of entry.details) {
     const text = textOf(detail);
     const said = text === undefined ? undefined : (saysReadOtherwise(text.value) ?? saysTheOtherWay(job.things.get(name)?.title ?? "", text.value));
@@ -201,18 +236,20 @@ function besideAReading({ job, report }: JobContext, entry: MeasureEntry, below:
   }
 }
 
+const questionsOf = memo(
+  (job: Job): ReadonlyMap<Entry, Question> => new Map([...job.things.values()].flatMap((it) => (it.kind === "question" ? [[it.entry, it] as const] : []))),
+);
+
 /** Asked whether it may stay, answered `No`, and nothing was done to it at all. */
 function besideAnAnswer({ job, story, report }: JobContext, entry: Entry): void {
-  const question = [...job.things.values()].find((it) => it.kind === "question" && it.entry === entry);
-  if (question?.kind !== "question" || question.answer === undefined || !no.test(question.answer) || !asks.test(question.title ?? "")) return;
+  const question = questionsOf(job).get(entry);
+  if (question?.answer === undefined || !no.test(question.answer) || !asks.test(question.title ?? "")) return;
   const answer = entry.details.find((it) => it.kind === "answer");
   for (const { text } of question.about) {
     const cells = story.cells(text).filter((it) => it.kind === "part" || it.kind === "fastener");
-    const { entries } = job.own.sheet;
     const isFollowed = cells.some((cell) =>
       historyOf(cell).some(
-        (it) =>
-          ("isNew" in it && it.isNew === true) || it.verb === "repair" || (it.verb === "found" && entries.indexOf(it.where.entry) > entries.indexOf(entry)),
+        (it) => ("isNew" in it && it.isNew === true) || it.verb === "repair" || (it.verb === "found" && isBelow(job, it.where.entry, entry)),
       ),
     );
     const thing = job.things.get(text);
