@@ -66,6 +66,8 @@ export function sentTooFew(story: Story): SentTooFew[] {
       const meant = list.filter(({ detail }) => here.some((cell) => isAt(detail, cell.place)));
       // Without any count, or of one alone, there is nothing to compare.
       if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.places.length > 0)) continue;
+      // Sent by its place, it is that one; what is told of another place was mended in another way.
+      if (together.length > 1 && meant.some(({ detail }) => detail.places.length > 0)) continue;
       const worked = meant.reduce((sum, it) => sum + sentOf(it), 0);
       const history = here
         .flatMap((cell) => cell.history as readonly (PartMoment | FastenerMoment)[])

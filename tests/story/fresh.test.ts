@@ -156,7 +156,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "shafts not marked": unmarked,
     "centre bearing dry": ungreased,
     "sleeve dry": ungreased,
-    "phase seen before the sleeve went in": "a look may be one on the bench: nothing says that this one needs the shaft in place",
     "no test": untold,
     "test failed in words": inWords,
     "test not on the road": inWords,
@@ -194,7 +193,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "shoes: only those of fo sent": "the others are inside their wear, and work is no renewal of a matched set",
     "shoes of fo only sent, linings grew by themselves": "inside wear before and after",
     "lining: one figure at fo": "the limit asks for one a corner, and two figures may be two ends of one",
-    "linings oiled": "the back and the pivots of a shoe are oiled",
     "u-bolts dry": notDry,
     "no road test": "a critical check at the end stands for it",
   },
@@ -293,11 +291,8 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   wheel: { "still on the bench": "a small machine may be left on the bench" },
   "transfer-box": {
     "props changed end for end": noHome,
-    "shoes: greased with the cam": "the back and the pivots of a shoe are oiled",
-    "released on a counter that ran back": "less than ten times the distance of its recheck behind: the head of a sheet is brought up to date",
     "recheck left out": "its recheck is declared, and what falls due after the release is told by `due`",
     "recheck of the wrong thing": "its recheck is declared, and what falls due after the release is told by `due`",
-    "recheck after a year's running": "its recheck is declared, and what falls due after the release is told by `due`",
   },
   "servo-and-clutch": {
     "push rods: swapped circuits": noHome,
@@ -326,7 +321,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "test: lost its pressure": inWords,
   },
   "mill-cogs": {
-    "pins: four on the shelf": bought,
     "packing left out": "its own entry says which shims are in",
     "marking: good, but at the toe alone": inWords,
     "mic past: journals read with one checked in 2023": pastGauge,
@@ -341,10 +335,8 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "brake-van": {
     "blocks: read before they were on": "six of the eight had come by then, and nothing says which these were",
-    "rod pins: one on the rack, two fitted new": bought,
     "rods not marked": unmarked,
     "cross shafts changed over": noHome,
-    "screw dry": ungreased,
     "nobody scotched it": past,
   },
 };

@@ -396,14 +396,12 @@ function builtForNow(story: Story, it: Reading | Seen): ForNow | undefined {
   if (thing.setBy.length === 0 || !isCritical(story.job, thing) || readOpen.test(allWords(thing))) return undefined;
   if ("limit" in it ? !isBetweenPieces(it.limit) : !isOfSurface(it.check) || isOfCracks(it.check)) return undefined;
   const names = new Set([...thing.setBy, ...thing.of].flatMap(({ text }) => [text, ...settersWithHosts(story.job, [{ text }]).map((host) => host.text)]));
-  const words = new Set([...names].flatMap((name) => wordsOf(name).filter((word) => word !== "shim")));
   for (const cell of [...story.parts, ...story.fasteners]) {
     if (cell.unsure || !isSamePlace(cell.place, it.place)) continue;
     const history = cell.history as readonly (PartMoment | FastenerMoment)[];
     if (history.findLast((was) => was.seq < it.seq)?.after.forNow !== true) continue;
     const isOfIt =
       names.has(cell.thing.name) ||
-      wordsOf(cell.thing.name).some((word) => words.has(word)) ||
       (cell.kind === "part" && [...cell.thing.behind, ...cell.thing.heldBy].some(({ text }) => names.has(text)));
     const moment = history.find((was) => was.seq > it.seq && was.phase === "done" && (was.verb === "fit" || was.verb === "tighten"));
     if (isOfIt && moment !== undefined) return { cell, moment };

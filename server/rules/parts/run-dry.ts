@@ -57,12 +57,19 @@ finding bush
     }
     if (story.release === undefined) return;
     const dry = [...washed(story), ...leftDry(story)];
-    for (const { cell, moment, greased, others } of [...dry, ...newAndDry(story, new Set(dry.map((it) => it.cell)))]) {
+    const told = new Set(dry.map((it) => it.cell));
+    const fresh = newAndDry(story, told);
+    // Once these are greased, the new ones of their sort are asked for: whoever writes the grease of one writes theirs with it.
+    const next = dry.length === 0 ? [] : newAndDry(story, told, told).filter(({ cell }) => !fresh.some((it) => it.cell === cell));
+    for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
       report({
         where: moment.where,
         severity: "warning",
         open: cell.thing.critical,
-        greases: [{ name: cell.thing.name, places: [cell.place, ...fellowsToGrease(story, cell)] }],
+        greases: [
+          { name: cell.thing.name, places: [cell.place, ...fellowsToGrease(story, cell)] },
+          ...(told.has(cell) ? next.map((it) => ({ name: it.cell.thing.name, places: [it.cell.place] })) : []),
+        ],
         message: others
           ? `A new ${midSentence(cell.thing, cell.place)} goes in here, and nothing says that it was greased or oiled, as ${listed(others)} ${others.length === 1 ? "was" : "were"}. Grease or oil it, and write that, or what it runs in.`
           : greased === undefined
@@ -171,16 +178,16 @@ function leftDry(story: Story): Dry[] {
  * New critical bearings that went in with nothing on them, on a sheet that says of another of their sort, new or washed, that it was greased or oiled. One that runs in the oil of its box, is sealed, or of
  * which the words of its step say so, is not asked for; nor is any, where the sheet says it of none.
  */
-function newAndDry(story: Story, told: ReadonlySet<PartCell>): Dry[] {
+function newAndDry(story: Story, told: ReadonlySet<PartCell>, asGreased: ReadonlySet<PartCell> = new Set()): Dry[] {
   const out: Dry[] = [];
-  const all = story.parts.filter((it) => !it.thing.implied && livesByGrease(it.thing) && hasLostIts(it) && it.history.some(isGreased));
+  const all = story.parts.filter((it) => asGreased.has(it) || (!it.thing.implied && livesByGrease(it.thing) && hasLostIts(it) && it.history.some(isGreased)));
   if (all.length === 0) return out;
   for (const cell of story.parts) {
     if (told.has(cell) || !cell.thing.critical || cell.thing.implied || cell.unsure || !livesByGrease(cell.thing)) continue;
     const greased = all.filter(({ thing }) => rolls(thing) === rolls(cell.thing));
     if (greased.length === 0 || comesPacked.test(allWords(cell.thing)) || all.some(({ thing }) => thing === cell.thing)) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit");
-    if (moment === undefined || !moment.isNew || (moment.visit !== undefined && oilIn.test(wordsOfStep(moment.visit.entry)))) continue;
+    if (moment === undefined || !moment.isNew || (moment.visit !== undefined && oilIn.test(wordsOfStep(moment.visit.entry, cell.thing.name)))) continue;
     const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on);
     if (isLubricatedSince(story, cell.place, off?.seq ?? -1, cell.thing, true) || runsInOil(story, cell)) continue;
     out.push({ cell, moment, others: [...new Set(greased.map(({ thing }) => midSentence(thing)))].slice(0, 2) });
@@ -198,11 +205,13 @@ const comesPacked = /\b(joints?|cross(es)?|universal|cardan|shielded|greased|pac
 
 const oilIn = /\b(oil\w*|greas\w*|pack(ed|ing)?|lubric\w*|tallow)\b/iu;
 
-/** The words of a step: its title and its notes. */
-function wordsOfStep({ title, details }: NonNullable<PartMoment["visit"]>["entry"]): string {
+/** The words of a step: its title, its notes, and what stands behind work on the thing itself. */
+function wordsOfStep({ title, details }: NonNullable<PartMoment["visit"]>["entry"], name: string): string {
   return [
     title?.value,
-    ...details.map((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? it.text.value : undefined)),
+    ...details
+      .filter((it) => it.kind !== "action" || it.things.some((thing) => thing.name.text === name))
+      .map((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? it.text.value : undefined)),
   ].join("\n");
 }
 
