@@ -230,7 +230,7 @@ export const drumBrake: Template = (c) => {
     parts: [
       part("wheel", "Wheel", { each: true, held: ["wheel-bolt"], critical: "a wheel" }),
       part("drum", "Brake drum", { each: true, held: ["drum-screw"], behind: ["wheel"], critical: "brakes", material: "cast-iron", grips: true }),
-      part("shoe", "Brake shoe", { each: true, n: 2, held: ["shoe-pin"], behind: ["drum"], pairs: true, critical: "brakes" }),
+      part("shoe", "Brake shoe", { each: true, n: 2, held: ["shoe-pin"], behind: ["drum"], pairs: true, critical: "brakes", grips: true }),
       part("cylinder", "Wheel cylinder", { each: true, held: ["cylinder-bolt"], behind: ["shoe"], critical: "brakes" }),
     ],
     fasteners: [
