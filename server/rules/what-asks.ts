@@ -165,8 +165,11 @@ function turnedOnSince(story: Story, limit: Limit, place: string, final: Reading
       if (cell.kind !== "fastener" || cell.unsure || !cell.thing.critical || !isSamePlace(cell.place, place)) continue;
       if (cell.history.findLast((it) => it.seq < final.seq)?.after.on === 0) continue;
       const before = cell.history.findLast((it) => it.seq < final.seq && it.verb === "tighten");
+      // Eased and done up to the same figure, it pulls as it did; off and on again it may have seated otherwise.
+      const off = cell.history.find((it) => it.seq > final.seq && it.after.on < it.before.on);
+      const cameOff = (it: FastenerMoment) => off !== undefined && off.seq < it.seq;
       const moment = cell.history.findLast(
-        (it) => it.phase === "done" && it.seq > final.seq && it.verb === "tighten" && !(it.before.tight && before !== undefined && isSameFigure(before, it)),
+        (it) => it.phase === "done" && it.seq > final.seq && it.verb === "tighten" && !(before !== undefined && isSameFigure(before, it) && !cameOff(it)),
       );
       if (moment !== undefined) return { cell, moment };
     }
