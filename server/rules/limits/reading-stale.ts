@@ -27,7 +27,6 @@ import {
   pulledOver,
   readWith,
   subjectOf,
-  wordsOf,
 } from "../../model/read-with.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
@@ -400,9 +399,7 @@ function builtForNow(story: Story, it: Reading | Seen): ForNow | undefined {
     if (cell.unsure || !isSamePlace(cell.place, it.place)) continue;
     const history = cell.history as readonly (PartMoment | FastenerMoment)[];
     if (history.findLast((was) => was.seq < it.seq)?.after.forNow !== true) continue;
-    const isOfIt =
-      names.has(cell.thing.name) ||
-      (cell.kind === "part" && [...cell.thing.behind, ...cell.thing.heldBy].some(({ text }) => names.has(text)));
+    const isOfIt = names.has(cell.thing.name) || (cell.kind === "part" && [...cell.thing.behind, ...cell.thing.heldBy].some(({ text }) => names.has(text)));
     const moment = history.find((was) => was.seq > it.seq && was.phase === "done" && (was.verb === "fit" || was.verb === "tighten"));
     if (isOfIt && moment !== undefined) return { cell, moment };
   }
