@@ -23,6 +23,22 @@ export function memo<K extends object, V>(make: (of: K) => V): (of: K) => V {
   };
 }
 
+/** The same of a text: what a line says in words is asked again at every key. So many texts are kept, and when there are more it begins anew. */
+export function memoText<V>(make: (text: string) => V): (text: string) => V {
+  const known = new Map<string, V>();
+  return (text) => {
+    const before = known.get(text);
+    if (before !== undefined || known.has(text)) return before as V;
+    const made = make(text);
+    if (known.size >= mostTexts) known.clear();
+    if (text.length <= longestText) known.set(text, made);
+    return made;
+  };
+}
+
+const mostTexts = 4_000;
+const longestText = 1_000;
+
 /** The same of what is worked out in slices: `whole` in one go, `sliced` for who has others to serve meanwhile. */
 export function memoSliced<K extends object, V>(make: (of: K) => Slices<V>): Sliced<K, V> {
   return slicedOnce(make, new WeakMap<K, V>());

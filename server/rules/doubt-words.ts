@@ -1,27 +1,27 @@
 // What a reason says against itself: “only a fine line at the fillet”, “will do until the new one comes”, “could not see into the bore”. Somebody who writes so has not found the thing good.
 // Invariant: what is denied, measured inside, of paint or stain, dressed out since or meant so is no such word; where a reason may be an honest one, it is. What may be left is common practice.
-import { once } from "../model/memo.ts";
+import { memoText, once } from "../model/memo.ts";
 
 /** It says that it is for now, or for want of another. */
-export function isForNow(text: string): string | undefined {
+export const isForNow = memoText((text: string): string | undefined => {
   return firstSaid(text, stopgap, honestly);
-}
+});
 
 /** It names no reason for want of a locking, but that there was none to be had, or that it was forgotten. */
-export function isForWantOfIt(text: string): string | undefined {
+export const isForWantOfIt = memoText((text: string): string | undefined => {
   return isForNow(text) ?? firstSaid(text, wanting, honestly);
-}
+});
 
 /** It is for now, or to be looked at some day, or it says that nobody knows: words that are no reason for anything. What is measured inside may well be renewed next year. */
-export function putsOff(text: string): string | undefined {
+export const putsOff = memoText((text: string): string | undefined => {
   return isForNow(text) ?? (inside.test(text) ? undefined : firstSaid(text, later, honestly)) ?? firstSaid(text, unknown, honestly);
-}
+});
 
 /** The same, or the fault that it is to excuse. */
-export function speaksAgainst(text: string): string | undefined {
+export const speaksAgainst = memoText((text: string): string | undefined => {
   const excused = text.replace(ofAnother, " ");
   return putsOff(text) ?? admitted.exec(text)?.[0] ?? (answered.test(text) ? undefined : firstSaid(excused, faults, harmless));
-}
+});
 
 function firstSaid(text: string, ways: () => RegExp, unless: RegExp): string | undefined {
   const clauses = text.split(/[,;:()–—]+|\.(?!\d)|\bbut\b/u);

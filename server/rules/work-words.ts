@@ -1,6 +1,6 @@
 // What the words beside done work, received goods or a reading say against them: “one spline on from the dots”, “the thread pulled”, “oil ways still to be cleaned”, “taken with the wheels in the air”.
 // Invariant: what was found before, was put right in the same breath, is denied, allowed or of another job is no such word; where a note may be an innocent one, it is. Common practice.
-import { once } from "../model/memo.ts";
+import { memoText, once } from "../model/memo.ts";
 
 /** A list of ways; `even` are those that deny something themselves, `state` those that are past where they are told of what was. */
 interface Ways {
@@ -10,19 +10,19 @@ interface Ways {
 }
 
 /** The words beside work that was done (fitted, tightened, locked, filled, repaired) that say that it did not come right. Undefined where none do. */
-export function saysNotRight(text: string): string | undefined {
+export const saysNotRight = memoText((text: string): string | undefined => {
   return firstOf(text, ofWork());
-}
+});
 
 /** The same beside what came: that it is another, damaged, or not as it was to be. */
-export function saysNotAsOrdered(text: string): string | undefined {
+export const saysNotAsOrdered = memoText((text: string): string | undefined => {
   return firstOf(text, ofGoods());
-}
+});
 
 /** Beside a final reading: that it was taken otherwise than it is to be, or that what was read is not right. */
-export function saysReadOtherwise(text: string): string | undefined {
+export const saysReadOtherwise = memoText((text: string): string | undefined => {
   return firstOf(text, ofReading());
-}
+});
 
 interface Compiled {
   readonly plain: RegExp;
@@ -169,12 +169,12 @@ const ofGoods = once(() => compiled([plainly, goods]));
 const ofReading = once(() => compiled([reading]));
 
 /** Beside a new piece: that it was the old one that went on. */
-export function saysTheOldOne(text: string): string | undefined {
+export const saysTheOldOne = memoText((text: string): string | undefined => {
   return text
     .split(/[,;:.()–—]+/u)
     .find((it) => !denied.test(it) && theOld().test(it))
     ?.trim();
-}
+});
 
 const theOld = once(
   () =>
