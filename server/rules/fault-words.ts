@@ -3,7 +3,8 @@
 // Invariant: what is denied (“no knock”), over (“stiff at first, free after a mile”), allowed (“2 mm, limit 5”) or meant so (“as it should”) is no fault. Where a text may say that all is
 // well, it does. Which words tell of a fault is common practice.
 import { once } from "../model/memo.ts";
-import { atFirst, clicking, clicks, cured, denied, longAgo, meant, onPurpose, past, shapes } from "./fault-lists.ts";
+import { atFirst, clicking, clicks, cured, denied, faults, faultsDenying, longAgo, meant, onPurpose, past } from "./fault-lists.ts";
+import { waysIn, waysOf } from "./ways.ts";
 
 /** The part of the text that tells of a fault. Undefined where none does. */
 export function faultIn(text: string): string | undefined {
@@ -31,9 +32,8 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
   const isDenied = denied.test(part) || deniedNext.test(after[0] ?? "");
   const isPast = longAgo.test(part) || atFirst.test(part) || (rest !== "" && ofTheFirst.test(part));
   if (isPast || meant.test(part) || after.slice(0, 3).some((it) => meant.test(it))) return false;
-  const small = part.toLowerCase();
-  return kinds().some(({ by, sign, evenDenied }) => {
-    if ((isDenied && !evenDenied) || !by.some((it) => small.includes(it))) return false;
+  const ways = isDenied ? waysIn(evenDenied(), part) : [...waysIn(plainly(), part), ...waysIn(evenDenied(), part)];
+  return ways.some(({ sign }) => {
     const found = sign().exec(part);
     if (found === null || past.test(part.slice(0, found.index)) || (clicking.test(found[0]) && clicks.test(part))) return false;
     return !cured.test(`${part.slice(found.index + found[0].length)}, ${rest}`);
@@ -44,14 +44,8 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
 const deniedNext = /^((none|nil|zero)\b|(no|nothing|never|neither)( (seen|heard|felt|found|at all|any ?more|now|of it))?$)/i;
 const ofTheFirst = /\bfirst (few|two|three|time|stop|mile|minute|hour|try|trial|run|attempt|go|outing)/i;
 
-/** Most sheets have no such words, and a start waits for none of it. */
-const kinds = once(() =>
-  shapes.map(({ by, ways, evenDenied }) => ({
-    by: by.flatMap((row) => row.split(" / ")),
-    sign: once(() => new RegExp(ways.join("|"), "i")),
-    evenDenied: evenDenied === true,
-  })),
-);
+const plainly = once(() => waysOf("faults", faults));
+const evenDenied = once(() => waysOf("faultsDenying", faultsDenying));
 
 /** “End float 22 thou, limit is 12”: of what is the worse the more there is of it, by the words themselves. */
 function isOverItsLimit(part: string, next: string): boolean {

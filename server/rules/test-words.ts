@@ -1,7 +1,10 @@
 // What the words of a test or of a look say of themselves: that it was not made, or that it went badly.
 // Invariant: only the plainest words are taken; where a text may say that all is well, it does.
+import { once } from "../model/memo.ts";
 import { meant, onPurpose } from "./fault-lists.ts";
 import { faultIn } from "./fault-words.ts";
+import { alsoBadly, wentBadly } from "./test-lists.ts";
+import { firstOf, waysIn, waysOf } from "./ways.ts";
 
 /** The plainest words, a clause at a time: “to be done on Monday”, “six miles: still knocks”. What was put right and tried again further on in the text is past. */
 export function isNoTest(text: string): boolean {
@@ -84,12 +87,14 @@ function wentBadlyIn(clauses: readonly string[], i: number): number | undefined 
   if (/\bat (the )?first\b|\bfirst (try|trial|run|attempt|go)\b/i.test(it) && i < clauses.length - 1) return undefined;
   if (/\b(has|have|is|are) gone\b/i.test(it)) return undefined;
   if (heated.test(it) && clauses.slice(i + 1).some((other) => tightThen.test(other))) return undefined;
-  for (const [n, sign] of [wentBadly, ...alsoBadly].entries()) {
-    const bad = sign.exec(it);
-    if (bad !== null && !whenever.test(it.slice(0, bad.index)) && !isPast(restOf(clauses, i, bad))) return n;
-  }
+  const isBad = (bad: RegExpExecArray | null) => bad !== null && !whenever.test(it.slice(0, bad.index)) && !isPast(restOf(clauses, i, bad));
+  if (isBad(firstOf(plainly(), it))) return 0;
+  for (const way of waysIn(ofParts(), it)) if (isBad(way.sign().exec(it))) return ofParts().indexOf(way) + 1;
   return undefined;
 }
+
+const plainly = once(() => waysOf("wentBadly", wentBadly));
+const ofParts = once(() => waysOf("alsoBadly", alsoBadly));
 
 /** Run at its heat for so long, to see what leaks: “ran hot half an hour, dry”. Of what got hot by itself its part is named, or nothing of a leak. */
 const heated =
@@ -147,51 +152,9 @@ const triedSince =
 /** What it should have done and did not: a `not` that is no comfort. */
 const refused =
   /(?<!\b(water|oil|steam|pressure) )\b((did|does|do|would|will|could)( not|n't)|refused to|refuses to) (pass|hold(?! up)|stop(?! (once|running|for|to|short|all|(always )?(in|at) one|twice))|start(?! (until|till|with|unless|while|in gear|backward))|bite|grip|return|release|come back|pull up|let off|(dis)?engage|work|trim|latch|idle|climb (the|a|up)|reverse|select|(self-?)?cent(re|er)|seat|clear$|stay (in|on|put|up|shut|closed|engaged|locked|latched|true|straight)|go into|charge|prime|steer)\b/i;
-const wentBadly =
-  /\b(crept|creeps)\b(?! (up|along|in|out|over|round|past|through|forward at)\b)|\b(sank|sinks|sagged|drifted|drifts)\b(?!(?<=\bpedal \w+) (an?|half an|one) (finger|inch|little|touch|bit)\b.* and (stayed|stays|stopped|held|holds)\b)(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)|(?<!\b(noise|knock|whine|smell|smoke|rattle|squeal|sound|light)s? )\b(faded|fades)\b|(?<!\b(the|any|for|all|of|its|small|oil|air|fuel|water|steam|gas|and|or) )\bleaks\b|\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b|\bpulled (hard |badly |a little |slightly )?((to )?the (left|right)|to (left|right|one side))\b(?! (up|away|through|hand|bank)\b| (and|then|or) (to )?(the )?(left|right)\b| of the drum\b)|\b(knocks(?! (off|out|over|in)\b)|judders|shimmies|wobbles|wanders|weaves(?! (through|between|round|past)))\b|\bshakes its head\b|\bstill ((a (bit|little)|slightly|rather|very|quite) )?(notchy|slack|loose|rough|lumpy|spongy|uneven|sticky|crooked|lop-?sided)\b|\bjump(s|ed) out of\b|\b(ropes?|chains?|welds?|hoses?|seals?|threads?|glands?|joints?|cogs?|teeth|tooth|keys?|cotters?|wedges?|clips?|clamps?|grips?|studs?|bolts?|nuts?|springs?|linings?|rivets?|belts?|gaskets?|packing|cables?|straps?|wires?|tyres?|(?<!and )it) (let|lets) go\b(?! and (returned|came back|shut|closed|held)\b)|\bhooks? (let|lets) go\b(?! (afloat|together|cleanly|freely|easily|(each|every) time|(when|once|as soon as) (it was |they were )?(pulled|tripped|opened|told|asked)|(on|to|at|by) (the|a|each|every) (lever|lanyard|pull|tug|trip|knob|handle))\b)|^let go$|\blet go (under|after|(at )?(half|full)|at \d+ ?(kg|t|cwt|tons?|lb|psi|bar)\b)|\bpull(s|ed) (left|right) (under|on|when|with) (the )?brak\w*|\bgave way\b|\bcame (adrift|undone|loose)\b|\b(overheated(?! on the old)|boiled over|ran away|burst(?! (test|valve|disc|pressure|a tyre)))\b|\b(failed|fails)\b(?! (to (find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|safe)\b|.* as (it|they) should)|\b(did not|didn't|does not|doesn't) pass\b|\bpulls (hard |badly |a little |slightly )?(to )?(the )?(left|right|one side)\b(?! (up|away|through|hand|bank)\b| and (to )?(the )?(left|right) alike\b| of the drum\b)|\bstill (an?|some|the|one|its) (\w+ )?(knock|clonk|click|clunk|leak|drip|weep|rattle|rumble|judder|wobble|squeal|shake|shimmy|wander|pull)\b|\bstill (knocks|growls|rumbles|ticks(?! over)|pulls(?! (up|straight|well|away))|leaks|drips|slips|binds|rubs|wanders|shakes|rattles|grinds|sticks(?! out)|clonks(?! in)|clicks(?! (in|into|home|over|past|as it|at (each|every) tooth)\b)|clunks|shimmies|judders|wobbles|creeps|jumps out|hisses|squeals|squeaks|rumbles|growls|howls|whines|vibrates|grabs|snatches|drags|grates|crunches|weaves|sways)\b|\b(ran|runs|got|gets) (too |very )?hot\b(?! (water|oil|evenly|alike|enough)\b)|\bseized\b(?! with\b| \w+ (story|ended|is|now|freed))|\bbrakes? fades?\b/i;
 /** The whole clause: it went badly, in so many words. */
 const verdict =
   /^(it |all |that |she )?(is |was )?(still )?(not (right|good|ok(ay)?|well|safe|true)|no good|bad|poor|useless|hopeless|fail|as bad as (ever|before)|no (brakes?|drive|reverse)( (on|to) the (left|right|front|rear|near side|off side))?)$/i;
-/** Each with the part of the machine that it is said of, where the word alone may say that all is well. */
-const alsoBadly: readonly RegExp[] = [
-  // Not each time.
-  /\b(stopped|held|bit|gripped|locked|latched|tripped|caught|engaged|worked|let go|started) (only )?(once|twice) (in|out of|of) (two|three|four|five|six|ten|\d+)\b(?! (years?|months?|weeks?|days?|hours?|minutes?|seconds?|miles|yards|rounds|turns))/i,
-  // It did not stop where it was to.
-  /\bran on (past|through|over|into) (the|its|his|her|our|a|an) (?!winter|summer|night|autumn|spring|year|hour|evening|afternoon)/i,
-  // It let the load go, by a little or all of it.
-  /\blets? (it|her|him|them|the (load|weight|hook|rope|chain|drum)) (slip|drop|fall|run (back|away))\b(?!.*\b(caught|stopped)\b)/i,
-  /\bclutch (slips|slipped) (in|on|under|at) (top|first|second|third|fourth|full|load|the (hill|bank|slope|start))\b|\b(brakes?|bands?|belts?|ropes?|pawls?|ratchets?|grips?|cones?|dogs?|it|held|then|and) slip(s|ped)\b(?! (in|out|at (its|the) (set|rated)|into|on (by|with|over|to|without|easily)|over|home|there|easily|freely|sweetly|clear|each|every|through|past|its|the|up|off)\b)(?!.*\band (held|gripped|took up)\b)/i,
-  /\b(load|weight|hook|jib|boom|ram|platform|cage|bucket) (dropped|fell|slipped|came down) (back\b|(an?|half an|one|two|three|a few|\d+(\.\d+)?) ?(inch(es)?|in|mm|cm|turns?|tooth|teeth|notch(es)?)\b)(?!.*\b(caught|held|stopped)\b)/i,
-  /\bcame down by (itself|themselves)\b|\b(it|she|hook|drum|load|winch|van|lorry|car|trailer|tractor|wagon|cart|truck|engine|machine) (ran|rolled) back (on|under|at|from|down|a|an|half|one|two|\d+)\b/i,
-  /\b(jumped|missed|skipped|jumps|misses|skips) (a|an|one|two|three|some|several|every|\d+) ?(\w+ )?(tooth|teeth|cogs?|notch(es)?)\b|\bjump(ed|s) (off\b|the (sheave|groove|rail|track|pulley|guide)\b)/i,
-  /^(ran|rolled) (back|away) (on|down|at|from) (the|a|its) (\w+ )?(hill|ramp|slope|bank|incline|grade|stop)\b(?!.*\b(held|stopped|caught|on purpose)\b)/i,
-  // Brakes and steering.
-  /\b(wandered|weaved|wobbled|shimmied|juddered|swayed)\b(?! (round|through|home|along|about|into|off|out|over to|past|between)\b)/i,
-  /\b(slack|loose|leaking|knocking|noisy|spongy|rattling|rubbing|binding|dragging|slipping|weeping|dripping) again\b(?! (taken|removed|cured))/i,
-  /\bbrakes? (grab(s|bed)?(?! the)|snatch(es|ed)?(?! on)|drag(s|ged)|binds?|stuck|sticks?|(locks?|locked|jammed) on$)(?![a-z])/i,
-  /\bpedal (slowly )?(went|goes|sank|sinks|fell|falls) (slowly )?(to the (floor|boards?)|soft|spongy)\b|\b(spongy|soft) pedal\b|\bpedal (is |was |still |feels )?(spongy|soft)\b|\bpedal (is |was )?(still |too |very |rather |a (bit|little) )?(long|low)$|\b(had|have|has) to pump (it|them|the (brakes?|pedal))\b|\b(pedal|brakes?) (\w+ )*(needs?|needed|wants?|wanted|takes|took) (pumping|(two|three|four|several|a few|\d+) (pumps|pushes|strokes))\b/i,
-  // What goes on or out of gear and was not asked to.
-  /\bbrakes? (came|come|comes|went|go|goes|stayed|stay|stays) on (by|of) (itself|themselves|its own|their own)\b(?! (when|as|if|once|on the) )|(?<!slip )\bclutch (drags|dragged|judders|juddered|grabs|grabbed|snatches|snatched|chatters|chattered)\b|\b(gears?|reverse|bottom|first|second|third|fourth|top|high|low) (grates?|grated|crunch(es|ed)?)\b/i,
-  /(?<!\b(he|she|i|we|lad|boy|driver|passenger|dog) )\bjump(ed|s) out (on|under|with) (the )?(over-?run|load|drive|throttle|hills?|trailing|pull)\b|\b(slip(s|ped)|pop(s|ped)|drop(s|ped)|falls|fell|jump(s|ed)|kick(s|ed)|came) out of (gear|mesh|drive|reverse|bottom|low|high|first|second|third|fourth|top|four-?wheel drive)\b(?! (easily|freely|sweetly|cleanly|silently|without|as|when (asked|told|wanted)))/i,
-  /\b(steering|wheels?|hubs?|shaft|lever|handle|it) (binds?|sticks|stuck|jams|jammed)\b(?! (fast )?(at|on|against) (its|the|each|either) stops?)/i,
-  /\bonly (one|two|three|the (left|right|front|rear)) (\w+ )?(works?|worked|brakes|bites?|grips?)\b/i,
-  // What is heard, felt and seen.
-  /(?<!as )\bbadly\b|\btoo (hot|stiff|tight|loose|slack|weak|noisy)\b/i,
-  /^(?!knocked in the )(dragging|binding|rubbing|leaking|knock(ed|ing)|slipping|grinding|rumbl(es|ed|ing)|juddering|wobbling|rubs)\b( noise)?( (on|at|from|in|under|to|against|when)\b.*)?$/i,
-  /^(a |an |some |slight |bad |loud |heavy )*(knock|rumble|rattle|grinding|judder|vibration|wobble|shake|smoke)( noise)? (from|at|in|on|under) (the|its|one|both|full|half|left|right|load|speed|idle|\d)/i,
-  /(?<!\b(for|any|of|no|each|every) (\w+ )?)\bleak (at|from|in|on) (the|its|one|both|left|right)\b(?!.*\b(nipped|stopped|cured|fixed|tightened|dry|mended)\b)/i,
-  /\b(play|knock|noise|leak|wobble|vibration|shake|rattle|rumble|judder|pull) (is |was )?still (there|present|the same)\b/i,
-  /\b(tyres?|wheels?|it|chain|cable|hose|pipe|shoes?|guard|drum) rubs\b(?! (out|off)\b)/i,
-  /\b(bearings?|brass(es)?|brakes?|bands?|drums?|linings?|blocks?|clutch|belts?|tail|nose|hubs?|shoes?) (smoked|smokes|was smoking)\b/i,
-  /\b(started|restarted|moved|crept|ran (on|off|away)) (again )?by (itself|themselves)\b|\b(rope|belt|chain) (still )?climbs\b(?! (up|the (hill|bank|slope))\b)|\b(screams|squeals|growls|howls|shrieks) (again|still|when|under|at)\b/i,
-  // What came away or broke.
-  /\blost (an?|one|two|its|the) (\w+ )?(bolt|nut|pin|wheel|screw|stud|key|cotter|clip|washer|load)s?\b|\blost (all )?(pressure|drive|grip)\b/i,
-  /\b(nuts?|bolts?|pins?|wheels?|keys?|chains?|belts?|screws?|studs?|clips?|springs?|rope|caps?) (had |has )?(work(ed|s)|came|fell|flew|shook|backed) (itself )?(loose|off|out)\b(?! (one|a|half|two) (flat|slot|notch|turn)| (with|by|for|when|and back|easily|clean(ly)?|of|again)\b)/i,
-  /\b(?<!shear )(?<!weak )(shaft|eye|hook|pin|bolt|stud|link|chain|rope|weld|casting|arm|lever|axle|spoke|spring|bracket|hub|wheel|frame|drum|tooth|teeth)s? (has |have |had )?(snapped|broke|cracked|sheared|parted|bent|twisted|buckled|collapsed)\b(?! (in|over|up the|down the|on purpose|as|to)\b)/i,
-  /\b(unwound|undid|unscrewed|unhooked|slackened|loosened|shook|shaken|worked) itself\b(?! (in|free of|clean|clear)\b)/i,
-  /^(it |all of it )?(snapped|broke|sheared|parted|collapsed|buckled)$/i,
-  /^nearly (went|hit|lost|ran|fell|came off|over)\b/i,
-];
 /** It says that it did not, or when it last did. */
 const answered = /\b(no|nothing|none|nil|zero|never|nor|neither|without|longer|passed|before|last|until|cannot)\b|\bnot\b(?! pass)|(?<!did|does)n't\b/i;
 
