@@ -276,6 +276,17 @@ function madeInPlace(job: Job, limit: Limit): readonly (Part | Fastener)[] {
 
 const pressedIn: ReadonlySet<string> = new Set(["bush", "bushing", "liner", "sleeve"]);
 
+/** The parts that the title of shims names: what they stand between or under. And what those are behind, where the figure that they set is “in” it: a crankshaft's float in the cases. */
+export function besideShims(job: Job, limit: Limit): readonly Part[] {
+  const words = new Set(limit.setBy.map(({ text }) => job.things.get(text)).flatMap((it) => (it?.kind === "shims" ? wordsOf(allWords(it)) : [])));
+  const parts = [...job.things.values()].filter((it): it is Part => isPiece(it) && it.kind === "part");
+  const beside = parts.filter((it) => words.has(headOf(it) ?? "") || wordsOf(it.name).every((word) => words.has(word)));
+  const [inside] = wordsOf(/\bin (?:the |its )?(\p{L}{4,})$/iu.exec((limit.title ?? "").split(/[,;(]/)[0] as string)?.[1] ?? "");
+  if (inside === undefined) return beside;
+  const closing = new Set(beside.flatMap((it) => it.behind.map(({ text }) => text)));
+  return [...beside, ...parts.filter((it) => closing.has(it.name) && wordsOf(it.name).at(-1)?.endsWith(inside) === true)];
+}
+
 /** What a part is in one word, the last of its title or its name: `big-end-shell` is a shell. */
 export function headOf(thing: Thing): string | undefined {
   return wordsOf((thing.title ?? thing.name).split(/[,;(]/)[0] as string).at(-1) ?? wordsOf(thing.name).at(-1);

@@ -123,7 +123,7 @@ const toItsLevel =
   /(to|at|up to|until|till) (the|its|his)? ?((level|filler|filling|upper|max) )?(plug|level|mark|hole|line|dipstick|brim|overflow)|ran out of the (plug|hole)/i;
 
 /** What a fluid stands in, by what it is called, where no part says `holds`: asked, and no more. A cover may be off, and the box be filled through its open top. */
-const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|hose|pipe\b|caliper|cylinder\b|lower (half|cover|casing)/i;
+const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|hose|pipe\b|caliper|cylinder\b|lower (cover|casing)|\bhal(f|ves)\b/i;
 
 /** A cap is packed on the bench, a worm before its cover is on: it stays where it is put. */
 function isGrease({ thing }: FluidCell): boolean {

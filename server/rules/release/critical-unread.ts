@@ -1,7 +1,8 @@
 // A critical limit or check that belongs to nothing: no move asks for it, so the release does.
+import type { Name } from "../../../grammar/tree.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { placesOf } from "../../model/job.ts";
-import { isTriedTogether, isWorking } from "../../model/read-with.ts";
+import { besideShims, isTriedTogether, isWorking, readWith, wordsOf } from "../../model/read-with.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
@@ -11,6 +12,7 @@ import type { FastenerCell, FastenerMoment, FluidCell, FluidMoment, Moment, Part
 import { openings, readAtOnePlace, wasOpened } from "../at-one-place.ts";
 import { lastDisturbed, isNear } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
+import { asked } from "../what-asks.ts";
 import { agreeing, called, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -43,7 +45,7 @@ seen selects final good
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  check({ job, story, report, line }) {
+  check({ job, story, judged, report, line }) {
     if (story.release === undefined) return;
     const lastWork = story.visits.reduce((last, it) => (it.phase === "done" ? it : last), undefined as (typeof story.visits)[number] | undefined);
     const worked = lastWork === undefined ? -1 : lastSeq();
@@ -89,7 +91,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: where(thing.file, thing.entry, 0, thing.at),
           severity: "error",
-          message: `${called(thing)} ${agreeing(thing, "was")} ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it${thing.with.length > 0 ? "" : ", or say with `of` what it is of"}.`,
+          message: `${called(thing)} ${agreeing(thing, "was")} ${thing.kind === "check" ? "seen" : "measured"} before the last critical work (line ${line(early.where)}). ${thing.kind === "check" ? "Look" : "Measure it"} again and write \`${write}\` after it${thing.with.length + thing.setBy.length > 0 ? "" : ", or say with `of` what it is of"}.`,
           related: [{ where: early.where, message: "Done after it was seen." }],
         });
         continue;
@@ -209,12 +211,26 @@ release by "A. Moor" 2026-05-10
 
     /** Of something that is declared, or set by it: then what moves asks for it. What is worked out is read where its operands are. */
     function isBound(thing: Limit | Check): boolean {
-      if (thing.setBy.length > 0 || thing.of.some((name) => job.things.get(name.text)?.implied === false)) return true;
+      if ((thing.setBy.length > 0 && !isByShimsAlone(thing)) || thing.of.some((name) => job.things.get(name.text)?.implied === false)) return true;
       if (thing.kind === "check" || thing.expression === undefined) return false;
       return [...namesIn(thing.expression)].some((name) => {
         const operand = job.things.get(name);
         return operand?.kind === "limit" && operand.name !== thing.name && operand.expression === undefined && isBound(operand);
       });
+    }
+
+    /** Nobody says of shims that they moved: they ask for nothing, but by the part that they are called after, by what it is read with, or where something else that they set was read again. */
+    function isByShimsAlone(thing: Limit | Check): boolean {
+      const isOf = ({ text }: Name) => job.things.get(text)?.kind === "shims" && !isMoved(text) && !wordsOf(text).some((word) => story.cells(word).length > 0);
+      const [place, ...others] = placesOf(job, thing);
+      if (place === undefined || others.length > 0 || !thing.setBy.every(isOf) || readWith(job, thing).length > 0) return false;
+      return (
+        asked({ job, story, judged }, thing, place) === undefined &&
+        !story.readings.some(
+          ({ stage, limit }) =>
+            stage !== "found" && limit.name !== thing.name && limit.setBy.some(({ text }) => thing.setBy.some((name) => name.text === text)),
+        )
+      );
     }
 
     /** Of operands that belong to nothing: each of them is read. */
@@ -250,7 +266,7 @@ release by "A. Moor" 2026-05-10
 
     /** The last critical work, where a final look stands before it. */
     function seenEarly(thing: Limit | Check, place: string): Moment | undefined {
-      const work = thing.kind === "check" || isWorking(thing) ? lastCritical(place, thing) : firstCritical(place, thing);
+      const work = lookedForAfter(thing, place);
       const all: readonly (Seen | Reading)[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
       const finals = all.filter((it) => it.stage === "final" && isSamePlace(it.place, place));
       return finals.length > 0 && !finals.some((it) => work.every((done) => isAfter(it, done))) ? work.at(-1) : undefined;
@@ -264,7 +280,7 @@ release by "A. Moor" 2026-05-10
       const here = (it: { readonly place: string; readonly stage: string; readonly seq: number; readonly day: string | undefined }) =>
         isSamePlace(it.place, place) &&
         ((it.stage === "final" &&
-          (thing.kind === "limit" && !isWorking(thing) ? firstCritical(place, thing) : lastCritical(place, thing)).every((work) => isAfter(it, work)) &&
+          lookedForAfter(thing, place).every((work) => isAfter(it, work)) &&
           !(thing.kind === "limit" && isDatedBack(it, place, thing))) ||
           (it.stage === "found" && it.seq > since));
       // Seen bad, or read outside, is said by the rule that says so.
@@ -273,6 +289,28 @@ release by "A. Moor" 2026-05-10
       return (
         readings.length > 0 && (readings.some((it) => it.position === undefined) || thing.positions.every((end) => readings.some((it) => it.position === end)))
       );
+    }
+
+    /** What a final reading or look comes after. What shims make is read of what stands together: when what is critical for the same was in. */
+    function lookedForAfter(thing: Limit | Check, place: string): readonly Moment[] {
+      if (thing.kind === "limit" && thing.setBy.length > 0) return fittedFor(thing, place);
+      return thing.kind === "limit" && !isWorking(thing) ? firstCritical(place, thing) : lastCritical(place, thing);
+    }
+
+    /** The last part that went in of those that it is read with, that are critical for the same, or that stand beside its shims; else the first of all critical ones. */
+    function fittedFor(thing: Limit, place: string): readonly Moment[] {
+      const beside = thing.with.length > 0 ? none : besideShims(job, thing);
+      const isItsOwn = ({ thing: part }: PartCell) =>
+        thing.with.length > 0
+          ? thing.with.some(({ text }) => text === part.name)
+          : beside.includes(part) || (thing.criticalWhat !== undefined && part.criticalWhat === thing.criticalWhat);
+      const opened = story.parts.filter((cell) => isNear(story, cell, place) && wasOpened(cell));
+      const own = opened.filter(isItsOwn);
+      const fits = (own.length > 0 ? own : opened.filter(({ thing: part }) => part.critical))
+        .flatMap((cell) => cell.history.filter((it) => it.phase === "done" && it.verb === "fit"))
+        .sort((a, b) => a.seq - b.seq);
+      const one = own.length > 0 ? fits.at(-1) : fits[0];
+      return one === undefined ? none : [one];
     }
 
     /** Written below critical work, and dated before it: what was built up since is not what was read. */
