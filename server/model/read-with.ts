@@ -21,6 +21,8 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
       .map((name) => job.things.get(name.text))
       .filter(isPiece);
     if (limit.with.length === 0) said.push(...titled(job, limit), ...(limit.kind === "limit" ? madeInPlace(job, limit) : none));
+    if (limit.with.length === 0 && limit.kind === "limit" && isReadMounted(limit))
+      said.push(...limit.of.map(({ text }) => job.things.get(text)).filter(isPiece));
     if (limit.with.length === 0 && isReadBoltedUp(limit)) said.push(...boltedUp(job, limit));
     if (said.length > 0) all.set(limit.name, [...new Set(said)]);
   }
@@ -253,6 +255,16 @@ function titled(job: Job, limit: Limit | Check): readonly (Part | Fastener)[] {
   }
   return [...found];
 }
+
+/** “Run-out of the drum on its hub”: of what lies on the bench nobody reads it. */
+function isReadMounted(limit: Limit): boolean {
+  // There is none of one wheel alone.
+  if (limit.of.length > 1 && /\bback-?lash\b/iu.test(allWords(limit)) && !onBench.test(allWords(limit))) return true;
+  return mounted.test(limit.title ?? "") && !onBench.test(allWords(limit));
+}
+
+const mounted =
+  /\b(run-?out|wobble|float|backlash|play|rock|lift)\b.*\b(on (its|the|their) (own )?(hub|flange|axle|spindle|stub axle|stub)|in (its|the|their) (cases?|crankcase|box|gearbox|housing|casing|axle|place))s?\s*($|[,;(])/iu;
 
 /** “Crank end float, bolted up”: its title says that it is read or seen with all that holds it tight. A bore bolted up is read on the bench as well. */
 export function isReadBoltedUp(thing: Limit | Check): boolean {

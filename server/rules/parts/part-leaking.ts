@@ -4,7 +4,7 @@ import type { ConditionKind } from "../../../grammar/tree.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { seenOf } from "../../story/looked-up.ts";
 import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renewedSince, repairedAsFound, servesFor } from "../../story/put-right.ts";
-import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { cellsFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -75,19 +75,31 @@ function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind:
     const renewed = renewedSince(other, found.seq);
     if (renewed !== undefined) return renewed;
   }
-  // A leak does not stop by itself: it was off and on, or what holds it was tightened.
-  return isTouched(story, cell, found.seq) && !(toBeDone && decided !== "repair") ? seenGoodSince(story, cell, found.seq) : undefined;
+  // A leak does not stop by itself: it was off and on, or what holds it was tightened. What was to be repaired, and is critical, has something new in it or on it.
+  const isLeft = toBeDone && (decided !== "repair" || (cell.thing.critical && !hasSomethingNew(story, cell, found.seq)));
+  return isTouched(story, cell, found.seq) && !isLeft ? seenGoodSince(story, cell, found.seq) : undefined;
+}
+
+function hasSomethingNew(story: Story, cell: PartCell, seq: number): boolean {
+  return [...story.parts, ...story.fasteners].some(
+    (it) => isBesideIt(it, cell) && (it.history as readonly (PartMoment | FastenerMoment)[]).some((was) => was.seq > seq && was.phase === "done" && was.isNew),
+  );
+}
+
+/** It holds the part, closes it in, or stands behind it, at the same place. */
+function isBesideIt(it: PartCell | FastenerCell, cell: PartCell): boolean {
+  const around = [...cell.thing.heldBy, ...cell.thing.behind].map((name) => name.text);
+  return (
+    isSamePlace(it.place, cell.place) &&
+    (around.includes(it.thing.name) || (it.kind === "part" && it.thing.behind.some((name) => name.text === cell.thing.name)))
+  );
 }
 
 function isTouched(story: Story, cell: PartCell, seq: number): boolean {
   const done = (it: { readonly seq: number; readonly phase: string; readonly verb: string }) => it.seq > seq && it.phase === "done" && touches.has(it.verb);
   if (cell.history.some(done)) return true;
-  const around = [...cell.thing.heldBy, ...cell.thing.behind].map((name) => name.text);
   return [...story.fasteners, ...story.parts].some(
-    (it) =>
-      (around.includes(it.thing.name) || (it.kind === "part" && it.thing.behind.some((name) => name.text === cell.thing.name))) &&
-      isSamePlace(it.place, cell.place) &&
-      (it.history as readonly { readonly seq: number; readonly phase: string; readonly verb: string }[]).some(done),
+    (it) => isBesideIt(it, cell) && (it.history as readonly { readonly seq: number; readonly phase: string; readonly verb: string }[]).some(done),
   );
 }
 
