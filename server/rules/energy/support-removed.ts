@@ -34,12 +34,20 @@ step strip "Axle out"
     const { job, report } = context;
     if (!hasAction(job, "support")) return;
     const { story } = context;
+    const titles = new Map<string, string | undefined>();
+    for (const thing of job.things.values()) {
+      if (thing.kind !== "part" || thing.implied) continue;
+      const title = plainly(thing.title ?? thing.name);
+      titles.set(title, titles.has(title) ? undefined : thing.name);
+    }
+    /** The one part that such words are the title of. */
+    const named = (words: string | undefined) => (words === undefined ? undefined : titles.get(plainly(words)));
     const bearing = (it: PartMoment, { thing }: PartCell) =>
       it.support.unclear?.hold
         ? undefined
         : it.support.supports.find((by) => {
-            if (by.underPart === undefined || takenOver(it, by)) return false;
-            return by.underPart === thing.name;
+            const under = by.underPart ?? named(by.underText);
+            return under === thing.name && !takenOver(it, by, under);
           });
     for (const { cell, moment, places } of byLine<PartCell, PartMoment>(story.parts, (it, of) => it.verb === "remove" && bearing(it, of) !== undefined)) {
       const bears = bearing(moment, cell) as Support;
@@ -57,9 +65,13 @@ step strip "Axle out"
  * The step in which it comes off has set the machine on something else before: it bears there now. Stands that were set
  * up together, one pair at each end, each bear on their own.
  */
-function takenOver(it: PartMoment, by: Support): boolean {
+function takenOver(it: PartMoment, by: Support, under: string): boolean {
   return it.support.supports.some(
-    (other) =>
-      other.part === undefined && other.on !== "crane" && other.underPart !== by.underPart && other.moment.visit === it.visit && by.moment.visit !== it.visit,
+    (other) => other.part === undefined && other.on !== "crane" && other.underPart !== under && other.moment.visit === it.visit && by.moment.visit !== it.visit,
   );
+}
+
+/** “The front axle beam, either side of the pivot” is the front axle beam. */
+function plainly(words: string): string {
+  return (words.split(/[,;(]/)[0] as string).trim().toLowerCase().replace(/^the /, "");
 }
