@@ -146,10 +146,24 @@ function readOpen(story: Story, thing: Limit | Check, place: string, seq: number
         if ((cell.kind !== "part" && cell.kind !== "fastener") || (place !== "" && cell.place !== "" && !sharesWords(cell.place, place))) return false;
         const history = cell.history as readonly (PartMoment | FastenerMoment)[];
         const fit = history.find((was) => was.seq === seq && was.verb === "fit");
+        if (fit !== undefined && isReadBeforeItGoesIn(thing, history, fit, it)) return true;
         const last = fit === undefined ? undefined : history.findLast((was) => was.seq < it.seq);
         if (last === undefined || history.some((was) => was.seq > it.seq && was.seq < seq && was.verb === "repair")) return false;
-        return last.after.on === 0 || isNextOfTrial(story, thing, place, history, fit as PartMoment | FastenerMoment, it);
+        return (
+          last.after.on === 0 ||
+          isReadBeforeItGoesIn(thing, history, fit as PartMoment | FastenerMoment, it) ||
+          isNextOfTrial(story, thing, place, history, fit as PartMoment | FastenerMoment, it)
+        );
       }),
+  );
+}
+
+/** “Outside, before pressing”: of a new one that goes in that day, in the place of what is still there. */
+function isReadBeforeItGoesIn(thing: Limit | Check, history: readonly (PartMoment | FastenerMoment)[], fit: PartMoment | FastenerMoment, it: Moment): boolean {
+  if (thing.kind !== "limit" || !fit.isNew || it.day === undefined || it.day !== fit.day) return false;
+  return (
+    /\bbefore (it is |they are |being )?(press|fitt|driv|going in|it goes in|they go in)/iu.test(thing.title ?? "") &&
+    history.every((was) => was.seq <= it.seq || was.seq >= fit.seq || was.verb === "remove" || was.verb === "found")
   );
 }
 
