@@ -3,7 +3,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { isCritical, setsBearing } from "../model/relations.ts";
-import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith } from "../model/read-with.ts";
+import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith, wordsOf } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
@@ -47,7 +47,10 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const inIt = thing.kind === "limit" && thing.setBy.length === 0 ? readWith(job, thing).map((it) => ({ text: it.name })) : [];
   const of = [...thing.of, ...inIt];
   const last = lastWorkedOn(story, of, place);
-  const worked = last !== undefined && thing.kind === "limit" && isOnlyGroundIn(story, of, thing) && foundGood(facts, thing, place) ? undefined : last;
+  const worked =
+    last !== undefined && thing.kind === "limit" && (isOnlyGroundIn(story, of, thing) || isOnlyElsewhere(story, of, thing)) && foundGood(facts, thing, place)
+      ? undefined
+      : last;
   const off = lastDisturbed(story, thing.of, place);
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
   const opened = openedSince(facts, thing, place);
@@ -61,6 +64,38 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
 /** A valve that was ground in to its seat, and no more, has the stem that it had. */
 function isOnlyGroundIn(story: Story, of: readonly { readonly text: string }[], limit: Limit): boolean {
   if (!/\b(stems?|guides?)\b/iu.test(allWords(limit))) return false;
+  return isEachRepair(story, of, (text) => groundIn.test(text));
+}
+
+/** The journal of an axle was polished, as the words of the repair have it: its flange is as thick as it was. A part that saw heat or the press is another in all. */
+function isOnlyElsewhere(story: Story, of: readonly { readonly text: string }[], limit: Limit): boolean {
+  const own = placeWords(limit);
+  const others = new Set<string>();
+  for (const it of story.job.things.values())
+    if (it.kind === "limit" && it !== limit && it.of.some(({ text }) => of.some((name) => name.text === text)))
+      for (const word of placeWords(it)) others.add(word);
+  for (const word of own) others.delete(word);
+  if (own.size === 0 || others.size === 0) return false;
+  return isEachRepair(story, of, (text) => {
+    const words = wordsOf(text);
+    return words.some((it) => others.has(it)) && !words.some((it) => own.has(it)) && !ofTheWhole.test(text);
+  });
+}
+
+/** What it is measured at, without the words of any figure. */
+function placeWords(limit: Limit): ReadonlySet<string> {
+  return new Set(wordsOf(`${limit.name} ${limit.title ?? ""}`).filter((word) => !ofAnySize.has(word)));
+}
+
+const ofAnySize: ReadonlySet<string> = new Set(
+  "diameter dia bore thickness length width height depth size limit wear worn new max min over under the its in out and between radius gap clearance play float end side run fit od id left".split(
+    " ",
+  ),
+);
+const ofTheWhole =
+  /\b(weld\w*|braz\w*|heat\w*|straighten\w*|bent|bend\w*|press\w*|built|build|re-?metal\w*|spray\w*|plat(ed|ing)|all over|whole|both|all|every\w*)\b/iu;
+
+function isEachRepair(story: Story, of: readonly { readonly text: string }[], is: (text: string) => boolean): boolean {
   return of.every(({ text }) =>
     story
       .cells(text)
@@ -68,7 +103,7 @@ function isOnlyGroundIn(story: Story, of: readonly { readonly text: string }[], 
         (cell) =>
           (cell.kind !== "part" && cell.kind !== "fastener") ||
           (cell.history as readonly (PartMoment | FastenerMoment)[]).every(
-            (it) => (it.verb !== "repair" || groundIn.test(it.action?.text?.value ?? "")) && !(it.verb === "fit" && it.isNew),
+            (it) => (it.verb !== "repair" || is(it.action?.text?.value ?? "")) && !(it.verb === "fit" && it.isNew),
           ),
       ),
   );
