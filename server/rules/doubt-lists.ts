@@ -188,7 +188,7 @@ export const excusedFaults: readonly string[] = [
   raw`\b(?:below|under|less than) (?:its |the |what is |book |wear )*(?:min(?:imum)?|size|spec\w*)\b(?! (?:of|for) (?:a )?(?:crack|the fault))(?! (?:\d))`,
   raw`\bunder ?-?size\b`,
   raw`\b(?:to|down to|on) the (?:rivets?|backing|steel|cords?|canvas|wires?|bare metal)\b(?=.*\b(?:only|in|on|place|side|end|one)\b)`,
-  raw`\b(?:worn|rusted|corroded|chafed|wasted|rubbed|eaten) (?:thin|through|away|half|down|to|nearly|almost)\b(?! (?:the )?(?:paint|plating|chrome|zinc|primer))`,
+  raw`\b(?:worn|rusted|corroded|chafed|wasted|rubbed|eaten) (?:thin|through|away|half|down|to|nearly|almost)\b(?! \d[\d.]*(?: mm| in)? (?:of|from) \d)(?! (?:the )?(?:paint|plating|chrome|zinc|primer))`,
   raw`\b(?:not|n't) (?:yet|quite)? ?(?:been )?(?:through|broken through|worn through|in half)\b`,
   raw`\b(?:worn|pitted|scored|perished|rusted|corroded|rough|notchy|cracked|bent|loose|leaky)\b ?(?:yet |and |though )?$(?<=^\s*(?:a bit |very |badly |rather |quite |slightly )?(?:worn|perished|cracked|bent|loose|leaky|notchy|rough))`,
   raw`\b(?:a few|some|two|three|several) pits? (?:in|on) (?:the |its )?(?:track|race|face|path|running|journal|seat|roller)`,

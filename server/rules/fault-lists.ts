@@ -403,7 +403,7 @@ export const faultsDenying: readonly string[] = [
   raw`(?<!\b(?:no|nothing|none|any|never|more)\b.*)\b(?:could|can)(?:n't|not| not) be (?:seen|reached|looked at|dyed|tried|tested|got at)\b(?! (?:to|from|any|till|until|without|unless|at (?:speed|night|full)|above|over|beyond|in (?:the )?(?:wet|rain|dark|snow))\b)`,
   raw`\bno (?:dye|blue|magnet|lamp|glass|developer) (?:left|to hand|here|about)\b`,
   raw`\bnot (?:looked at|seen|tried|dyed) again\b`,
-  raw`\bnothing (?:came|comes) (?:back|through|out at)\b`,
+  raw`\bnothing (?:came|comes) (?:back|through|out at)\b(?! the (?:developer|white|whiting|chalk|paper)\b)`,
   raw`\bnothing at the \w+ end\b`,
   raw`\b(?:is|are) (?:still )?to (?:follow|come)$`,
   raw`\bfound (?:an?|one|two|the) (?:\w+ )?(?:pin|nut|bolt|clip|washer|key|screw|stud)s? (?:gone|missing|out|sheared)\b`,
