@@ -1,6 +1,8 @@
 // What asks for a final reading or look of a limit or a check at a place: a move, work, a trial, a reading of half of it.
 import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
+import type { Job } from "../model/job.ts";
+import { memo } from "../model/memo.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { isCritical, setsBearing } from "../model/relations.ts";
 import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith, wordsOf } from "../model/read-with.ts";
@@ -70,22 +72,32 @@ function isOnlyGroundIn(story: Story, of: readonly { readonly text: string }[], 
 /** The journal of an axle was polished, as the words of the repair have it: its flange is as thick as it was. A part that saw heat or the press is another in all. */
 function isOnlyElsewhere(story: Story, of: readonly { readonly text: string }[], limit: Limit): boolean {
   const own = placeWords(limit);
-  const others = new Set<string>();
-  for (const it of story.job.things.values())
-    if (it.kind === "limit" && it !== limit && it.of.some(({ text }) => of.some((name) => name.text === text)))
-      for (const word of placeWords(it)) others.add(word);
-  for (const word of own) others.delete(word);
-  if (own.size === 0 || others.size === 0) return false;
+  const all = measuredAt(story.job);
+  if (own.size === 0) return false;
   return isEachRepair(story, of, (text) => {
     const words = wordsOf(text);
-    return words.some((it) => others.has(it)) && !words.some((it) => own.has(it)) && !ofTheWhole.test(text);
+    return (
+      words.some((it) => !own.has(it) && of.some((name) => all.get(name.text)?.has(it) === true)) && !words.some((it) => own.has(it)) && !ofTheWhole.test(text)
+    );
   });
 }
 
+/** Of each part the words for where it is measured. */
+const measuredAt = memo((job: Job): ReadonlyMap<string, ReadonlySet<string>> => {
+  const out = new Map<string, Set<string>>();
+  for (const it of job.things.values()) {
+    if (it.kind !== "limit") continue;
+    for (const { text } of it.of) {
+      const words = out.get(text) ?? new Set<string>();
+      out.set(text, words);
+      for (const word of placeWords(it)) words.add(word);
+    }
+  }
+  return out;
+});
+
 /** What it is measured at, without the words of any figure. */
-function placeWords(limit: Limit): ReadonlySet<string> {
-  return new Set(wordsOf(`${limit.name} ${limit.title ?? ""}`).filter((word) => !ofAnySize.has(word)));
-}
+const placeWords = memo((limit: Limit): ReadonlySet<string> => new Set(wordsOf(`${limit.name} ${limit.title ?? ""}`).filter((word) => !ofAnySize.has(word))));
 
 const ofAnySize: ReadonlySet<string> = new Set(
   "diameter dia bore thickness length width height depth size limit wear worn new max min over under the its in out and between radius gap clearance play float end side run fit od id left".split(
