@@ -64,6 +64,8 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("condition", ["scored"], "scratched, grooved, galled"),
   ...rows("condition", ["bent"], "twisted, buckled, distorted"),
   ...rows("condition", ["damaged"], "chipped, dented, burred, torn, perished, fretted, blue, blued, overheated, burnt"),
+  ...rows("condition", ["damaged"], "frayed, kinked, glazed, charred"),
+  ...rows("condition", ["worn", "damaged"], "noisy, rumbling, notchy, rough, gritty"),
   ...rows("condition", ["missing"], "absent, gone, lost"),
   ...rows("condition", ["reversed"], "upside-down, backwards, inverted"),
   ...rows("condition", ["blocked"], "clogged, choked"),

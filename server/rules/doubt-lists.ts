@@ -151,7 +151,7 @@ export const excusedFaults: readonly string[] = [
   raw`\bdeep (?:score|groove|pit|scratch|cut)s?\b`,
   // What is gone, bent or held by something else.
   raw`\b(?:${some})*\b(?:${parts}) (?:is |are |was |were |only |slightly |a bit |just )*(?:broken|missing|gone|chipped|cracked|loose|bent|stripped|torn|sheared|short|worn (?:away|off|through|to)|burr?ed over)\b(?! (?:off )?(?:clean|out))`,
-  raw`\b(?:one|two|three|some|a few|several|half the) (?:broken|missing|cracked|chipped|loose|bent|stripped|torn|sheared)\b`,
+  raw`\b(?:one|two|three|four|five|six|seven|eight|some|a few|several|half the) (?:broken|missing|cracked|chipped|loose|bent|stripped|torn|sheared)\b`,
   raw`\b(?:stripped|torn|chipped) (?:for (?!a look)|on|in|at|only|over|a (?:bit|little))\b(?! (?:the )?(?:paint|plating|old)\b)`,
   raw`\b(?:only|just|slightly|a (?:bit|little|touch|shade)|a wee bit|still|barely|somewhat|rather|not very) (?:bent|loose|slack|cracked|twisted|chipped|torn|stripped|nicked|frayed|notchy|rough|gritty|lumpy|leaking|weeping|perished|frayed|chafed|oval|out of (?:round|true|line|square)|below|under|over|bends?|leaks?|weeps?|drips?|undersized?|oversized?)\b(?! (?:the )?(?:paint|limit is|half))`,
   raw`\b(?:bends|leaks|weeps|drips|knocks|rattles|wobbles|vibrates|grinds|rumbles) (?:only )?(?:a (?:bit|little)|slightly|a touch|when|only|slowly|above|under load|in|at)\b`,
@@ -188,7 +188,7 @@ export const excusedFaults: readonly string[] = [
   raw`\b(?:below|under|less than) (?:its |the |what is |book |wear )*(?:min(?:imum)?|size|spec\w*)\b(?! (?:of|for) (?:a )?(?:crack|the fault))(?! (?:\d))`,
   raw`\bunder ?-?size\b`,
   raw`\b(?:to|down to|on) the (?:rivets?|backing|steel|cords?|canvas|wires?|bare metal)\b(?=.*\b(?:only|in|on|place|side|end|one)\b)`,
-  raw`\b(?:worn|rusted|corroded|chafed|wasted|rubbed|eaten) (?:thin|through|away|half|down|to|nearly|almost)\b(?! (?:the )?(?:paint|plating|chrome|zinc|primer))`,
+  raw`\b(?:worn|rusted|corroded|chafed|wasted|rubbed|eaten) (?:thin|through|away|half|down|to|nearly|almost)\b(?! \d[\d.]*(?: mm| in)? (?:of|from) \d)(?! (?:the )?(?:paint|plating|chrome|zinc|primer))`,
   raw`\b(?:not|n't) (?:yet|quite)? ?(?:been )?(?:through|broken through|worn through|in half)\b`,
   raw`\b(?:worn|pitted|scored|perished|rusted|corroded|rough|notchy|cracked|bent|loose|leaky)\b ?(?:yet |and |though )?$(?<=^\s*(?:a bit |very |badly |rather |quite |slightly )?(?:worn|perished|cracked|bent|loose|leaky|notchy|rough))`,
   raw`\b(?:a few|some|two|three|several) pits? (?:in|on) (?:the |its )?(?:track|race|face|path|running|journal|seat|roller)`,

@@ -30,10 +30,49 @@ function firstSaid(text: string, ways: () => Ways, unless: RegExp): string | und
   for (const [i, clause] of clauses.entries()) {
     if (unless.test(clause)) continue;
     const said = firstOf(ways(), clause);
-    if (said === null || (ways === faults && mended.test([clause.slice(said.index + said[0].length), ...clauses.slice(i + 1)].join(", ")))) continue;
+    if (said === null) continue;
+    const after = [clause.slice(said.index + said[0].length), ...clauses.slice(i + 1)].join(", ");
+    if (ways === faults && (mended.test(after) || isExplained(clause, said[0], after))) continue;
     return said[0].trim();
   }
   return undefined;
+}
+
+/** What is no crack: it is not more than is allowed, it was made fast, or it is of the forging and only looks like one. */
+function isExplained(clause: string, said: string, after: string): boolean {
+  if (looksLike.test(clause) && /^[^,]*, *(are|is|was|were) (the|only|just|no|not|an?)\b/iu.test(`x${after.slice(after.indexOf(","))}`)) return true;
+  return !ofCracks.test(said) && (madeFast.test(after) || isWithinAllowed(`${clause}, ${after}`, said));
+}
+
+const looksLike = /\blooks? like\b/iu;
+const ofCracks = /crack|line|fractur|flaw|indication|hair/iu;
+const madeFast =
+  /\b(wedged|(re-?)?pinned|re-?riveted|re-?bonded|drilled out|no (movement|shake|play|rock) (now|left|since|any more)|(tight|fast|firm|sound) (again|now|since))\b/iu;
+
+const numbers = "none one two three four five six seven eight nine ten eleven twelve".split(" ");
+const number = String.raw`(\d+(?:\.\d+)?|${numbers.slice(1).join("|")})`;
+const read = new RegExp(String.raw`\b${number}\b`, "iu");
+const most = new RegExp(
+  String.raw`\b(?:book|maker|card|leaflet|sheet|manual|handbook|limit|max(?:imum)?|allow(?:s|ed)|permit(?:s|ted)|scrap(?:ped)? (?:at|over))(?:'s letter)?(?: (?:is|allows|says|gives|has|at|of|up to|no more than))*:? ${number}(?: ?(?:to|\.\.) ?${number})?\b|\b${number} (?:are |is )?(?:allowed|permitted)\b`,
+  "iu",
+);
+
+/** “Three broken wires in a lay, the book allows five”, “41 lb, book 40 to 48”: the first figure of it is no more than what the words themselves allow. */
+function isWithinAllowed(text: string, said: string): boolean {
+  const at = text.indexOf(said);
+  const limit = most.exec(text.slice(at + said.length));
+  if (limit === null) return false;
+  const first = read.exec(text.slice(at, at + said.length + limit.index));
+  const [low, high, only] = [limit[1], limit[2], limit[3]].map((it) => (it === undefined ? undefined : figureOf(it)));
+  if (first === null) return false;
+  const figure = figureOf(first[1] as string);
+  if (high !== undefined && low !== undefined) return figure >= low && figure <= high;
+  return figure <= (low ?? only ?? -1);
+}
+
+function figureOf(text: string): number {
+  const named = numbers.indexOf(text.toLowerCase());
+  return named >= 0 ? named : Number(text);
 }
 
 const forNow = once(() => waysOf("stopgap", stopgap));
@@ -55,7 +94,7 @@ const honestly =
 
 /** Of what covers it, of how it was looked at, of what was dressed out or measured, or of something that was there instead. */
 const harmless =
-  /\b(paint(ed)?|varnish|enamel|lacquer|plating|chrome|putty|primer|casting|cast|moulding|forging|seam of|scriber|pencil|tool|rust|stain|dirt|oil|hair lay|thought|taken for|took (it |that |this |them )?for|mist(ook|aken)|looked like|what looked|no|not(?! (very|yet|quite|through|that))|none|nothing|never|without|nor|neither|free (of|from)|cracks? (test|detect|check)\w*|looked? for|search\w*|checked for|by design|as (made|drawn|designed)|allow(s|ed)?|permits?|permitted|inside|within|well (under|over|above|below)|old (one|pin|nut|bolt|bush)|it was|was only|were only|(dressed|stoned|ground|filed|polished|lapped|blended|machined|skimmed|turned|cut|scraped|bored|reamed|honed) (out|off|away|clean|smooth|flat|true|back|past)|(welded|repaired|renewed|mended|straightened) (by|at)|gone|before|hardly|barely)\b/iu;
+  /\b(paint(ed)?|varnish|enamel|lacquer|plating|chrome|putty|primer|casting|cast|mould|moulding|parting line|forging|lathe|seam of|scriber|pencil|tool|rust|stain|dirt|oil|hair lay|thought|taken for|took (it |that |this |them )?for|mist(ook|aken)|looked like|what looked|no|not(?! (very|yet|quite|through|that))|none|nothing|never|without|nor|neither|free (of|from)|cracks? (test|detect|check)\w*|looked? for|search\w*|checked for|by design|as (made|drawn|designed)|allow(s|ed)?|permits?|permitted|inside|within|well (under|over|above|below)|old (one|pin|nut|bolt|bush)|un-?worn|rubbed down( with| and|$)|glued (tight|and (stitched|pinned|pegged|screwed|clamped))|it was|was only|were only|(dressed|stoned|ground|filed|polished|lapped|blended|machined|skimmed|turned|cut|scraped|bored|reamed|honed) (out|off|away|clean|smooth|flat|true|back|past)|(welded|repaired|renewed|mended|straightened) (by|at)|gone|before|hardly|barely)\b/iu;
 
 /** Put right, further on. */
 const mended =

@@ -11,7 +11,7 @@ function anyOf(words: readonly string[], others: readonly string[] = []): RegExp
 export const denied = anyOf(
   [
     raw`no / not / none / nothing / never / neither / nor / without / nil / zero / hardly / barely / nowhere / nobody / cannot / unable / free (?:of|from)`,
-    raw`fails? safe / listened / looked / felt for / checked for / tried for / searched / (?:see|find|found|hear|feel|of|for) any / instead of / rather than`,
+    raw`fails? safe / fail(?:s|ed)? to (?:find|see|hear|make|provoke) / listened / looked / felt for / checked for / tried for / searched / (?:see|find|found|hear|feel|of|for) any / instead of / rather than`,
     raw`gone / less / tests? / tested(?! by hand)`,
   ],
   [raw`n't\b`],
@@ -26,7 +26,7 @@ export const atFirst = /\b(at|on) (the )?(first|start(ing)?|begin\w*)\b(?! (touc
 export const clicking = /\b(click|tick|tap|clack|clunk|thump|clonk)/i;
 /** What clicks as it should. */
 export const clicks =
-  /\b(pawl|ratchet|wrench|detent|latch|catch|relay|meter|switch|indicator|clock|governor|damsel|tappets?|injectors?|pump|hook|coupling|lever|circlip|clip)s?\b|\b(goes|went|drops?|dropped|comes|came|falls|fell) (in|home|over|into|out)\b/i;
+  /\b(pawl|ratchet|wrench|detent|latch|catch|relay|meter|switch|indicator|clock|governor|damsel|tappets?|injectors?|pump|hook|coupling|lever|circlip|clip)s?\b|\b(goes|went|drops?|dropped|comes|came|falls|fell) (in|home|over|into|out|(\w+ )?with a (click|clack|snap|clunk|clonk|thump))\b/i;
 /** What fails because it was made to. */
 export const onPurpose = /\b(on purpose|deliberately)\b/i;
 /** So by its nature, its setting or what is allowed; brought about on purpose. */
@@ -41,7 +41,7 @@ export const meant = anyOf(
     raw`like (?:it|they|a \w+) should / to (?:plan|order|spec\w*) / as \w+(?:ed|n) (?:to|by|for)`,
   ],
   [
-    raw`\bas (?:it|they|you|\w+s|\w+s? \w+s|a \w+|all (?:\w+ )?\w+) (?:must|should|do|does|ought|are|is|has|have|will|can)\b(?! not)`,
+    raw`\bas (?:it|they|you|\w+s|\w+s? \w+s|an? \w+|any \w+|every \w+|all (?:\w+ )?\w+) (?:must|should|do|does|ought|are|is|has|have|will|can)\b(?! not)`,
     raw`\bhow .* (?:is|are|should be)$`,
     // “Ten out of ten.”
     raw`\b(\w+) out of \1\b`,
@@ -54,6 +54,7 @@ export const cured = anyOf(
     raw`filed / eased / freed / free (?:now|after|since) / fad(?:ed|es) away / died (?:away|down) / wore off / worn off / put right / sorted(?: out)? / fixed`,
     raw`mended`,
     raw`(?<!to be |to |needs |wants |cannot be )(?:re-?(?:set|packed|newed|placed|tightened|adjusted|torqued|bled|seated|shimmed|made|tested|tried|done)|adjusted|nipped(?: up)?|tightened|backed off|changed|wiped|bled|shimmed|straightened|cleaned(?: out)?|trimmed|greased|oiled)`,
+    raw`(?:the )?(?:pawl|ratchet|catch|detent) (?:held|holds|caught|took it|stood)`,
     raw`settle[sd] / settling / repaired / insert / bedded / took up / taken up`,
     raw`(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|tight|clean|held|holds|steady) (?:now|since|after\w*|again|ever)`,
     raw`(?:since|after(?: that)?|now|thereafter|then|next \w+) (?:it )?(?:is |was |ran |runs |held |holds )?(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|held|holds|steady)`,
@@ -122,7 +123,7 @@ export const faults: readonly string[] = [
   raw`(?<=\w )fell off\b`,
   raw`\bcomes off (?:the|its)\b(?! (?:stop|jack|hook when))`,
   raw`\bkeeps? (?:on )?(?:climbing|coming|jumping|slipping|sticking|falling|dropping|creeping|leaking|stalling|tripping|blowing|popping|going out|working loose|turning|pulling|binding)\b`,
-  raw`\b(?:hangs up|hung up|jump(?:s|ed) out|jumping out|drops? out of (?:gear|mesh|dog)|dropped out of (?:gear|mesh|dog)|pop(?:s|ped) (?:out|open|off)|kick(?:s|ed) out of|came out of (?:gear|mesh)|out of mesh|rid(?:es|ing) over the|climb(?:s|ed|ing) off|walked (?:out|off|an?|along)|work(?:ed|ing) (?:loose|out)|slackened off|unscrewed|came (?:adrift|undone|apart)|(?:wheel|nut|bolt|pin|belt|chain|rope|cap|hose|pipe|guard|cover|arm|key|spring|lining|tyre|block)s? (?:came|fell|flew) (?:off|out|loose)(?! (?:for|when|easily|clean|with|by hand))|tucked in|snaked?|broke away|birdcaged|(?:drum|rope|reel) overran|over-?shoots?|overshot|(?<=\w )seized(?: up)?(?! (?:with|by))|seizes(?: up)?|locked solid|picked up on|nipped up solid|boiled|runs away|stuck (?:open|shut|on|again|halfway|half-way|fast|down))\b(?! (?:clean(?:ly)?|easily|when (?:asked|pulled)|by hand|again by|together))`,
+  raw`\b(?:hangs up|hung up|jump(?:s|ed) out|jumping out|drops? out of (?:gear|mesh|dog)|dropped out of (?:gear|mesh|dog)|pop(?:s|ped) (?:out|open|off)|kick(?:s|ed) out of|came out of (?:gear|mesh)|out of mesh|rid(?:es|ing) over the|climb(?:s|ed|ing) off|walked (?:out|off|an?|along)|work(?:ed|ing) (?:loose|out)|slackened off|unscrewed|came (?:adrift|undone|apart)|(?:wheel|nut|bolt|pin|belt|chain|rope|cap|hose|pipe|guard|cover|arm|key|spring|lining|tyre|block)s? (?:came|fell|flew) (?:off|out|loose)(?! (?:for|when|easily|clean|with|by hand))|tucked in|snaked?|broke away|birdcaged|(?:drum|rope|reel) overran|over-?shoots?|overshot|(?<=\w )seized(?: up)?(?! (?:with|by))|seizes(?: up)?|locked solid(?! (?:at|on|with) (?:the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|first|second|third|fourth|fifth|sixth|\d|1[0-2]|half|full)(?:$|,| (?:clicks?|notch(?:es)?|teeth|tooth|pull)\b))|picked up on|nipped up solid|boiled|runs away|stuck (?:open|shut|on|again|halfway|half-way|fast|down))\b(?! (?:clean(?:ly)?|easily|when (?:asked|pulled)|by hand|again by|together))`,
   // “Left hub hot”, “too hot to hold”.
   raw`\b(?:hub|drum|bearing|gearbox|box|axle|wheel|brake|case|casing|housing|gland|big end|main|axlebox|diff|cap|motor|bush|disc|journal)s? (?:is |was |were |are |got |gets |get |went |goes |ran |runs |run |running |became |become |felt |feels |comes |coming )?(?:${adverbs} ){0,6}(?:hot(?!ter)|warm quick\w*)(?=$| (?:on|after|to|by|at|in|coming|within|when|enough|and)\b)`,
   raw`\b(?:too|very|really|red|boiling|scalding|uncomfortably|burning|piping) hot\b`,
@@ -402,7 +403,7 @@ export const faultsDenying: readonly string[] = [
   raw`(?<!\b(?:no|nothing|none|any|never|more)\b.*)\b(?:could|can)(?:n't|not| not) be (?:seen|reached|looked at|dyed|tried|tested|got at)\b(?! (?:to|from|any|till|until|without|unless|at (?:speed|night|full)|above|over|beyond|in (?:the )?(?:wet|rain|dark|snow))\b)`,
   raw`\bno (?:dye|blue|magnet|lamp|glass|developer) (?:left|to hand|here|about)\b`,
   raw`\bnot (?:looked at|seen|tried|dyed) again\b`,
-  raw`\bnothing (?:came|comes) (?:back|through|out at)\b`,
+  raw`\bnothing (?:came|comes) (?:back|through|out at)\b(?! the (?:developer|white|whiting|chalk|paper)\b)`,
   raw`\bnothing at the \w+ end\b`,
   raw`\b(?:is|are) (?:still )?to (?:follow|come)$`,
   raw`\bfound (?:an?|one|two|the) (?:\w+ )?(?:pin|nut|bolt|clip|washer|key|screw|stud)s? (?:gone|missing|out|sheared)\b`,

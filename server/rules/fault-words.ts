@@ -10,8 +10,11 @@ import { waysIn, waysOf } from "./ways.ts";
 export function faultIn(text: string): string | undefined {
   if (onPurpose.test(text)) return undefined;
   const parts = partsOf(text);
-  return parts.find((part, i) => tellsOfAFault(part, parts.slice(i + 1)) || isOverItsLimit(part, parts[i + 1] ?? ""));
+  return parts.find((part, i) => (!wasThen.test(parts[i - 1] ?? "") && tellsOfAFault(part, parts.slice(i + 1))) || isOverItsLimit(part, parts[i + 1] ?? ""));
 }
+
+/** “Before, it would not hold at all.” */
+export const wasThen = /^(before(?: (?:this|that|the (?:job|work|overhaul)))?|formerly|earlier|(?:as|when) (?:it|she|they) came(?: in)?)$/i;
 
 /** Nobody says so much in one breath: what is longer is looked at in pieces, so that a text that was made to be slow is not. */
 const longest = /.{1,240}(?:\s|$)|.{240}/gsu;

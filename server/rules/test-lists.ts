@@ -4,7 +4,7 @@ const { raw } = String;
 /** The plainest, of whatever they are said. */
 export const wentBadly: readonly string[] = [
   raw`\b(crept|creeps)\b(?! (up|along|in|out|over|round|past|through|forward at)\b)`,
-  raw`\b(sank|sinks|sagged|drifted|drifts)\b(?!(?<=\bpedal \w+) (an?|half an|one) (finger|inch|little|touch|bit)\b.* and (stayed|stays|stopped|held|holds)\b)(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)`,
+  raw`\b(sank|sinks|sagged|drifted|drifts)\b(?!(?<=\bpedal \w+) (an?|half an|one) (finger|inch|little|touch|bit)\b.* and (stayed|stays|stopped|held|holds)\b)(?!.* to the (next|first) (tooth|notch|pin|hole) and (stood|stands|stayed|held|holds|stopped)\b)(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)`,
   raw`(?<!\b(noise|knock|whine|smell|smoke|rattle|squeal|sound|light)s? )\b(faded|fades)\b`,
   raw`(?<!\b(the|any|for|all|of|its|small|oil|air|fuel|water|steam|gas|and|or) )\bleaks\b`,
   raw`\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b`,

@@ -2,7 +2,7 @@
 // Invariant: only the plainest words are taken; where a text may say that all is well, it does.
 import { once } from "../model/memo.ts";
 import { meant, onPurpose } from "./fault-lists.ts";
-import { faultIn } from "./fault-words.ts";
+import { faultIn, wasThen } from "./fault-words.ts";
 import { alsoBadly, wentBadly } from "./test-lists.ts";
 import { firstOf, waysIn, waysOf } from "./ways.ts";
 
@@ -35,7 +35,28 @@ export function saysItWentBadly(text: string, title: string): string | undefined
   });
   if (bad !== undefined) return bad;
   const told = faultIn(text);
-  return told === undefined || isIn(title, told) || faultIn(title) !== undefined ? undefined : told;
+  return told === undefined || isIn(title, told) || faultIn(title) !== undefined || isAskedFor(title, told, text) ? undefined : told;
+}
+
+/** A wheel that is to lock is locked solid, what is to drop or come up by itself does it with a bang, and of five broken wires that are allowed there are three. */
+function isAskedFor(title: string, told: string, text: string): boolean {
+  if (/\block(s|ed)?\b/i.test(title) && solid.test(told)) return !/\b(not|off|again|stay\w*|never|one)\b|n't/i.test(text);
+  if (home.test(title) && withABang.test(told)) return true;
+  const [, most] = noMoreThan.exec(title) ?? [];
+  const [, read] = /^(?:only |just )?(\w+)\b/.exec(told) ?? [];
+  return most !== undefined && read !== undefined && countOf(read) <= countOf(most) && told.split(/\W+/).some((it) => it.length > 3 && isIn(title, it));
+}
+
+const solid = /^((both|all|each|it|they|the|wheels?|near|off|left|right)( wheels?)? )*locked (up )?solid$/i;
+const home = /\b(drops?|comes? (up|down|out|over|home)|shuts?|closes?|falls?|flies|springs?|snaps?|trips?|latch(es)?)\b/i;
+const withABang = /\b(drop|com|came|clos|shut|fall|fell|fl(y|ew|ies)|spr[ia]ng|snap|trip|latch)\w*( \w+)? with an? (\w+ )?(bang|snap|clang)$/i;
+const noMoreThan = /\b(?:no more than|at most|up to|not (?:over|above|more than)|max(?:imum)?) (\w+)\b/i;
+const counts = "none one two three four five six seven eight nine ten eleven twelve".split(" ");
+
+/** Not a number: greater than none and less than none. */
+function countOf(word: string): number {
+  const named = counts.indexOf(word.toLowerCase());
+  return named >= 0 ? named : Number(/^\d+$/.test(word) ? word : Number.NaN);
 }
 
 function isIn(title: string, words: string): boolean {
@@ -78,6 +99,7 @@ const faultWords =
 /** The number of the sign by which it says so: two texts of one sign may say the same in other words. */
 function wentBadlyIn(clauses: readonly string[], i: number): number | undefined {
   const it = clauses[i] as string;
+  if (wasThen.test(clauses[i - 1] ?? "")) return undefined;
   if (verdict.test(it) && !isPast(restOf(clauses, i, verdict.exec(it)))) return -2;
   // “Brake fade: none”.
   if (answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "")) {
@@ -86,12 +108,18 @@ function wentBadlyIn(clauses: readonly string[], i: number): number | undefined 
   }
   if (/\bat (the )?first\b|\bfirst (try|trial|run|attempt|go)\b/i.test(it) && i < clauses.length - 1) return undefined;
   if (/\b(has|have|is|are) gone\b/i.test(it)) return undefined;
+  if (atANotch.test(it) && heldFurther.test(clauses.slice(i + 1).join(", "))) return undefined;
   if (heated.test(it) && clauses.slice(i + 1).some((other) => tightThen.test(other))) return undefined;
   const isBad = (bad: RegExpExecArray | null) => bad !== null && !whenever.test(it.slice(0, bad.index)) && !isPast(restOf(clauses, i, bad));
   if (isBad(firstOf(plainly(), it))) return 0;
   for (const way of waysIn(ofParts(), it)) if (isBad(way.sign().exec(it))) return ofParts().indexOf(way) + 1;
   return undefined;
 }
+
+/** “Crept at five teeth, holds at six”: how far a brake is to be pulled. */
+const atANotch = /\b(crept|creeps|rolled|rolls|slipped|slips) at (the )?\w+( (teeth|tooth|notch(es)?|clicks?))?$/i;
+const heldFurther =
+  /^(it |she )?(holds?|held|stood|stands|none|firm) at (the )?\w+|^at (the )?\w+( (teeth|tooth|notch(es)?|clicks?))?,? (it |she )?(holds?|held|stood|stands)\b/i;
 
 const plainly = once(() => waysOf("wentBadly", wentBadly));
 const ofParts = once(() => waysOf("alsoBadly", alsoBadly));

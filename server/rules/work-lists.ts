@@ -38,7 +38,7 @@ export const plainlyDenying: readonly string[] = [
 export const workWrong: readonly string[] = [
   // On other teeth than the mark.
   raw`\b${count} (?:splines?|tooth|teeth|notch(?:es)?|serrations?|dogs?) (?:out|off|late|early|apart|over|on from|away|too far|further|short|behind|ahead)\b`,
-  raw`\b(?:swapped|changed) (?:over|round|about|side for side|near(?: and |\/)off|left(?: and |\/)right)\b(?=$| in | by )`,
+  raw`(?<!\b(?:wheels?|tyres?) )\b(?:swapped|changed) (?:over|round|about|side for side|near(?: and |\/)off|left(?: and |\/)right)\b(?=$| in | by )`,
   raw`\b(?:near|left)(?: \w+)? (?:is |sits |went |goes |put |one )*(?:on|to|at) the (?:off|right)\b`,
   raw`\b(?:off|right)(?: \w+)? (?:is |sits |went |goes |put |one )*(?:on|to|at) the (?:near|left)(?! of)\b`,
   // Damage at the work.
@@ -172,7 +172,7 @@ export const workStillWrong: readonly string[] = [
   raw`\bloose on (?:the|its)\b`,
   raw`\bslack in the\b`,
   raw`\brubs (?:on|at|against)\b`,
-  raw`\b(?:is|are|one|two|of them) (?:missing|cracked|bent|loose|torn|split|chipped|stripped)\b`,
+  raw`\b(?:is|are|one|two|of them) (?:missing|cracked|bent(?! (?:up|over|round|down|home))|loose|torn|split|chipped|stripped)\b`,
   raw`^(?:${fastening}|one of the \w+) missing$`,
   raw`\bshims? left out\b`,
   raw`\bhas (?:air|water) in it\b`,
@@ -182,7 +182,7 @@ export const workStillWrong: readonly string[] = [
   raw`\b(?:the|is the) (?:thicker|thinner|longer|shorter) (?:one )?from\b`,
   raw`\b(?:notchy|gritty|rough|stiff|tight) (?:at|in) (?:one|a|two)\b`,
   raw`\b(?:cap|shell|piston|seal|ring|gasket|washer|bush)s? is (?:on )?(?:back to front|upside down)\b`,
-  raw`\bnail\b`,
+  raw`\bnail\b(?! (?:polish|varnish|brush))`,
 ];
 
 /** Of what came: that it is another, damaged, or not as it was to be. */
@@ -200,7 +200,7 @@ export const goodsWrong: readonly string[] = [
   raw`\bporous\b`,
   raw`\b(?:still|yet) to be (?:\w+ed|ground|cut|done|bent|drilled|hardened|bored|honed)\b`,
   raw`\bto be (?:cleaned|drilled|ground|hardened|honed|plugged|tested|balanced|bored|finished|skimmed)(?: yet| here| still)?$`,
-  raw`\bstill (?:needs?|wants?|bent|out|oval|tapered|\w+ thou out|has)\b`,
+  raw`\bstill (?:needs?|wants?|bent|out|oval|tapered|\w+ thou out|has(?! (?:the|its) (?:\w+'s )?(?:wax|paper|label|wrapp\w*|oil)))\b`,
   raw`\bonly the \w+ (?:was|were|are|is) (?:ground|done|bored|welded|tested|relined|honed|skimmed)\b`,
   raw`\breturned as it came\b`,
   raw`\bas it came\b`,

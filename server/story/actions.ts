@@ -2,6 +2,7 @@
 // Invariant: an action on a name that can't be what the verb needs moves nothing; the rules of names say why.
 import type { ActionDetail, StepEntry, Thing } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
+import { memo } from "../model/memo.ts";
 import { fastenerMoves } from "./fastener-moves.ts";
 import { fluidMoves } from "./fluid-moves.ts";
 import { hazardMoves } from "./hazard-moves.ts";
@@ -44,7 +45,7 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
       const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, action, thing, places, alone) }));
       mover.line = line.length > 1 ? line.flatMap((it) => it.cells) : noCells;
       for (const { thing, cells } of line) {
-        const count = countEach(mover, thing, cells);
+        const count = countEach(mover, entry, thing, cells);
         for (const cell of cells) actOn(mover, entry, action, thing, cell, count);
       }
       mover.line = noCells;
@@ -88,11 +89,36 @@ const fastenerVerbs: Partial<Record<ActionDetail["verb"], FastenerMoment["verb"]
 const partVerbs: Partial<Record<ActionDetail["verb"], PartMoment["verb"]>> = { remove: "remove", fit: "fit", mark: "mark", repair: "repair" };
 
 /** How many at each place; undefined: all. A pack of shims is one, however many are in it; and eight nuts, of four at each of two places, are all of them. */
-function countEach(mover: Mover, thing: Thing, cells: readonly Cell[]): number | undefined {
+function countEach(mover: Mover, entry: StepEntry, thing: Thing, cells: readonly Cell[]): number | undefined {
   if (mover.job.things.get(thing.name.text)?.kind === "shims") return undefined;
+  const all = numberedIn(entry).get(thing);
+  if (all !== undefined && cells.every((cell) => "total" in cell && cell.total === all)) return 1;
   const count = wholeNumber(thing.count?.text);
   return count !== undefined && isAllOver(count, cells) ? undefined : count;
 }
+
+/**
+ * “Shell 1”, “shell 2”, each on a line of its own, up to the last there is: by count they would be more than there are, so they are numbered. How many there then must be. New ones and old ones
+ * among them are not told apart so: nobody knows which of those that lie there is which.
+ */
+const numberedIn = memo((entry: StepEntry): ReadonlyMap<Thing, number> => {
+  const runs = new Map<string, { readonly things: Thing[]; readonly isNew: boolean; isRun: boolean }>();
+  for (const detail of entry.details) {
+    if (detail.kind !== "action" || detail.fault !== undefined || !oneByOne.has(detail.verb)) continue;
+    const isNew = detail.isNew !== undefined;
+    for (const thing of detail.things) {
+      const key = [detail.verb, thing.name.text, ...detail.places.map(({ text }) => text)].join(" ");
+      const run = runs.get(key) ?? { things: [], isNew, isRun: true };
+      runs.set(key, run);
+      run.things.push(thing);
+      run.isRun &&= isNew === run.isNew && detail.from === undefined && wholeNumber(thing.count?.text) === run.things.length;
+    }
+  }
+  return new Map([...runs.values()].flatMap(({ things, isRun }) => (isRun && things.length > 1 ? things.map((it) => [it, things.length] as const) : [])));
+});
+
+/** Two that are tightened after one was may well be both of them; what is fitted or locked is so once. */
+const oneByOne: ReadonlySet<ActionDetail["verb"]> = new Set(["undo", "remove", "fit", "lock"]);
 
 /** Counted over all places at once: as many as there are at all of them together. */
 export function isAllOver(count: number, cells: readonly Cell[]): boolean {

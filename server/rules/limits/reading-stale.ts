@@ -179,7 +179,7 @@ measure end-float final
             ? `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day} and stands above the line on which ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked (line ${line(moved.moment.where)}). Write it below that, if it was read after it.`
             : reading.seq > moved.moment.seq
               ? `${called(limit, place)} ${agreeing(limit, "is")} dated ${reading.day ?? ""}, and ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked again on ${moved.moment.day ?? ""} (line ${line(moved.moment.where)}). Measure it once more, or correct the day.`
-              : `${called(limit, place)} ${agreeing(limit, "was")} read before ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked again (line ${line(moved.moment.where)}). Measure it once more.`,
+              : `${called(limit, place)} ${agreeing(limit, "was")} read before ${midSentence(moved.cell.thing, moved.cell.place)} ${agreeing(moved.cell.thing, "was")} moved or locked again (line ${line(moved.moment.where)}). Measure it once more${moved.moment.verb === "lock" ? ", or write that the lock turned nothing" : ""}.`,
           related: [
             { where: moved.moment.where, message: reading.seq > moved.moment.seq ? "Moved here, after that day." : "Moved or locked here, after the reading." },
           ],
@@ -362,12 +362,28 @@ function workedByOff(story: Story, seen: Seen): ReturnType<typeof dryAt> {
     isOnBench(allWords(check))
   )
     return undefined;
+  const named = new Set(check.of.map(({ text }) => text));
+  // A ratchet or a cover is no way from the hand to the shoes, nor is the pedal's cylinder where a lever is pulled.
+  const isOfIt = ({ thing }: PartCell) => named.has(thing.name) || !(besideBrakes.has(headOf(thing) ?? "") || isOfTheOther(allWords(check), allWords(thing)));
   // Where all of what it names is on the bench, nobody pulls a lever.
   return firstBackOn(
-    story.parts.filter((cell) => cell.thing.criticalWhat === what && !cell.unsure && isSamePlace(cell.place, place)),
+    story.parts.filter((cell) => cell.thing.criticalWhat === what && !cell.unsure && isSamePlace(cell.place, place) && isOfIt(cell)),
     seq,
   );
 }
+
+const besideBrakes: ReadonlySet<string> = new Set("pawl ratchet detent stop guard cover cap shield plug gaiter boot bell lamp switch mudguard".split(" "));
+
+/** A hand brake, and what only the foot works; or the other way about. */
+function isOfTheOther(check: string, thing: string): boolean {
+  return (
+    (byHand.test(check) && !byFoot.test(check) && byFoot.test(thing) && !byHand.test(thing)) ||
+    (byFoot.test(check) && !byHand.test(check) && byHand.test(thing))
+  );
+}
+
+const byHand = /\b(hand ?-?brake|parking brake|hand ?-?lever)\b/i;
+const byFoot = /\b(pedal|foot ?-?brake|master|hydraulic|hoses?|pipes?|servo|fluid|reservoir)\b/i;
 
 const byLever = /\b(by|with|on|at|under|pull\w*|press\w*|pump\w*)\b[^.;]*\b(lever|pedal|hand ?brake)\b/i;
 

@@ -1,6 +1,8 @@
 // A name declared twice, a place named twice in its kind, a second `sheet`.
 import type { UseEntry } from "../../../grammar/tree.ts";
 import { joinPath } from "../../model/files.ts";
+import type { Job } from "../../model/job.ts";
+import { memo } from "../../model/memo.ts";
 import { where } from "../../model/where.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { kindWord } from "./shared/kinds.ts";
@@ -8,7 +10,7 @@ import { kindWord } from "./shared/kinds.ts";
 export const rule: JobRule = {
   id: "name-twice",
   group: "Writing",
-  severity: "error",
+  severity: "error; information where a step bears the name of a thing declared above it, and no line names the step",
   safety: false,
   title: "A name declared twice",
   why: "The second declaration is not read, and what it says of the nut or the limit is lost. Two things need two names. To add to a thing that a used file declares, leave its title out.",
@@ -31,6 +33,16 @@ part sump-gasket "Sump gasket"
       }
       const thing = job.things.get(name.text);
       const elsewhere = first.file === source.file ? `at line ${line(first)}` : `in ${first.file}`;
+      // A step stands nowhere where a part or a gauge does: only `after` and `from` name one.
+      if (source.entry.kind === "step" && first.entry.kind !== "step" && !stepsNamed(job).has(name.text)) {
+        report({
+          where: where(source.file, source.entry, 0, name.at),
+          severity: "information",
+          message: `\`${name.text}\` is ${kindWord(thing?.kind ?? "part")} too, ${elsewhere}.`,
+          related: [{ where: first, message: "First declared here." }],
+        });
+        continue;
+      }
       const same = thing?.kind === source.entry.kind && thing.kind !== "step" && thing.kind !== "question";
       report({
         where: where(source.file, source.entry, 0, name.at),
@@ -43,6 +55,20 @@ part sump-gasket "Sump gasket"
     ofSheets(context);
   },
 };
+
+/** What is named where a step is meant. */
+const stepsNamed = memo(
+  (job: Job): ReadonlySet<string> =>
+    new Set(
+      job.files.flatMap(({ sheet }) =>
+        sheet.entries.flatMap((entry) =>
+          entry.details.flatMap((it) =>
+            it.kind === "after" ? it.steps.map(({ text }) => text) : it.kind === "from" && it.step !== undefined ? [it.step.text] : [],
+          ),
+        ),
+      ),
+    ),
+);
 
 /** Each used file is right alone; together they say two things of one name, and only the first is heard. It is said where they meet. */
 function ofUsed({ job, report }: JobContext, name: string, file: string, first: string): void {
