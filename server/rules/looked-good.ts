@@ -9,7 +9,8 @@ import { headOf, isOfCracks, wordsOf } from "../model/read-with.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { hasReason } from "../story/finding-words.ts";
 import { seenOn } from "../story/looked-up.ts";
-import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../story/story.ts";
+import type { Check } from "../model/things.ts";
+import type { FastenerMoment, Found, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import { failed } from "./failures.ts";
 import { speaksOfMetal } from "./metal-words.ts";
@@ -27,7 +28,7 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
     if ((ordersOf(story.job).work.get(text) ?? []).some((it) => it.status?.status === "received" && isAt(it.detail, bad.place) && isForIt(it, bad)))
       return true;
   }
-  if (pieces.length === 0 || !isOfMetal(bad)) return isWorkBetween(story, bad, good) && (check.setBy.length === 0 || isSetBetween(story, bad, good));
+  if (pieces.length === 0 || !isOfMetal(bad)) return isWorkBetween(story, bad, good) && (check.setBy.length === 0 || isSetBetween(story, check, bad, good));
   const said = wordsOf(bad.entry.text?.value ?? "");
   const named =
     said.length === 0
@@ -102,13 +103,12 @@ function isBehind(it: Moment, bad: Moment): boolean {
 }
 
 /**
- * What it is set by was moved or counted anew between the two, a critical part renewed, something mended, or a step tells in words of what was changed. Whatever else was off and on again
+ * What a look or a reading is set by was moved or counted anew between the two, a critical part renewed, something mended, or a step tells in words of what was changed. Whatever else was off and on again
  * leaves a contact pattern where it was.
  */
-function isSetBetween(story: Story, bad: Seen, good: Seen): boolean {
-  const { setBy } = bad.check;
+export function isSetBetween(story: Story, { setBy, of }: Pick<Check, "setBy" | "of">, bad: Seen | Reading, good: Seen | Reading): boolean {
   const isBetween = (it: Moment) => it.phase === "done" && isBehind(it, bad) && it.seq < good.seq;
-  const names = new Set([...setBy.map((it) => it.text), ...bad.check.of.map((it) => it.text)]);
+  const names = new Set([...setBy, ...of].map((it) => it.text));
   for (const cell of [...story.parts, ...story.fasteners]) {
     const isOne = names.has(cell.thing.name);
     if (isOne && cell.unsure) return true;
