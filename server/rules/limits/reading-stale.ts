@@ -395,7 +395,10 @@ function builtForNow(story: Story, it: Reading | Seen): ForNow | undefined {
   if (thing.setBy.length === 0 || !isCritical(story.job, thing) || readOpen.test(allWords(thing))) return undefined;
   if ("limit" in it ? !isBetweenPieces(it.limit) : !isOfSurface(it.check) || isOfCracks(it.check)) return undefined;
   const names = new Set([...thing.setBy, ...thing.of].flatMap(({ text }) => [text, ...settersWithHosts(story.job, [{ text }]).map((host) => host.text)]));
+  // `cover-shims` lie under the `unit-cover`, where nothing is called by that word alone.
+  const ends = thing.setBy.filter(({ text }) => story.job.things.get(text)?.kind === "shims").map(({ text }) => `-${text.replace(/-[^-]+$/, "")}`);
   for (const cell of [...story.parts, ...story.fasteners]) {
+    if (cell.kind === "part" && ends.some((end) => cell.thing.name.endsWith(end))) names.add(cell.thing.name);
     if (cell.unsure || !isSamePlace(cell.place, it.place)) continue;
     const history = cell.history as readonly (PartMoment | FastenerMoment)[];
     if (history.findLast((was) => was.seq < it.seq)?.after.forNow !== true) continue;
