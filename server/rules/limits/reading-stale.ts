@@ -24,6 +24,7 @@ import {
   isSeenRunning,
   isSquashed,
   isTriedTogether,
+  outAsRead,
   pulledOver,
   readWith,
   subjectOf,
@@ -97,6 +98,15 @@ measure end-float final
         related: [{ where: moment.where, message: "Done here, after it was read." }],
       };
     };
+    const readWithin = (it: Reading | Seen, { cell, moment }: ForNow) => {
+      const thing = "limit" in it ? it.limit : { name: it.check.name };
+      return {
+        where: it.where,
+        severity: severity as Severity,
+        message: `${called(thing, it.place)} ${agreeing(thing, "is")} to be ${"limit" in it ? "read" : "seen"} with the ${midSentence(cell.thing, cell.place)} out, by its own words, and ${agreeing(cell.thing, "it")} went in before (line ${line(moment.where)}). ${"limit" in it ? "Measure" : "Look"} again as it says.`,
+        related: [{ where: moment.where, message: "Went in here, before it was read." }],
+      };
+    };
     const later = new Map<string, { readonly ends: Set<string>; readonly entries: Set<Reading["entry"]> }>();
     for (let i = story.readings.length - 1; i >= 0; i--) {
       if (i % someAtOnce === 0) yield;
@@ -121,6 +131,11 @@ measure end-float final
           message: `${called(limit, place)} ${agreeing(limit, "is")} read with the machine on its wheels, and ${off.what} then (line ${line(off.moment.where)}). Measure it when it stands on them.`,
           related: [{ where: off.moment.where, message: "Done here." }],
         });
+        continue;
+      }
+      const within = wasIn(story, limit, reading);
+      if (within !== undefined) {
+        stale(readWithin(reading, within));
         continue;
       }
       if (limit.setBy.length === 0) {
@@ -225,6 +240,11 @@ measure end-float final
       const was = seen.good ? (saysHowItWas(story, seen) ?? liveOnlyLater(story, seen)) : undefined;
       if (was !== undefined) {
         stale(datedBack(seen, was));
+        continue;
+      }
+      const within = seen.good ? wasIn(story, seen.check, seen) : undefined;
+      if (within !== undefined) {
+        stale(readWithin(seen, within));
         continue;
       }
       const without = seen.good ? readWithout(story, seen.check, seen) : [];
@@ -384,6 +404,24 @@ function firstBackOn(cells: readonly PartCell[], seq: number): ReturnType<typeof
 interface ForNow {
   readonly cell: PartCell | FastenerCell;
   readonly moment: Moment;
+}
+
+/** What its title says is out was on as it was read or seen: it had come off, and was back by then. Where the words may mean several, all of them were. */
+function wasIn(story: Story, thing: Limit | Check, it: Reading | Seen): ForNow | undefined {
+  const parts = outAsRead(story.job, thing);
+  if (parts.length === 0 || !isCritical(story.job, thing)) return undefined;
+  let last: ForNow | undefined;
+  for (const part of parts) {
+    for (const cell of story.cells(part.name)) {
+      if (cell.kind !== "part" || !isSamePlace(cell.place, it.place)) continue;
+      const before = cell.history.filter((was) => was.seq < it.seq && was.phase === "done" && was.after.on !== was.before.on);
+      const moment = before.at(-1);
+      if (cell.unsure || moment?.verb !== "fit" || moment.after.on < cell.total || (it.day !== undefined && moment.day !== undefined && moment.day > it.day))
+        return undefined;
+      if (last === undefined || moment.seq > last.moment.seq) last = { cell, moment };
+    }
+  }
+  return last;
 }
 
 /**
