@@ -412,8 +412,10 @@ function wasIn(story: Story, thing: Limit | Check, it: Reading | Seen): ForNow |
   if (parts.length === 0 || !isCritical(story.job, thing)) return undefined;
   let last: ForNow | undefined;
   for (const part of parts) {
-    for (const cell of story.cells(part.name)) {
-      if (cell.kind !== "part" || !isSamePlace(cell.place, it.place)) continue;
+    // Of thousands of places those that may be meant are looked up.
+    const cells = it.place === "" ? story.cells(part.name) : [story.cell(part.name, it.place), story.cell(part.name, "")];
+    for (const cell of cells) {
+      if (cell?.kind !== "part") continue;
       const before = cell.history.filter((was) => was.seq < it.seq && was.phase === "done" && was.after.on !== was.before.on);
       const moment = before.at(-1);
       if (cell.unsure || moment?.verb !== "fit" || moment.after.on < cell.total || (it.day !== undefined && moment.day !== undefined && moment.day > it.day))

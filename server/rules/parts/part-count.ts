@@ -389,11 +389,9 @@ function goesOn(history: readonly (FastenerMoment | PartMoment)[], from: number,
   return false;
 }
 
-/** Nothing else is written between the two. */
+/** One line under the other. */
 function isNextTo(it: FastenerMoment | PartMoment, next: FastenerMoment | PartMoment | undefined, isLast: boolean): boolean {
-  if (isLast || next?.action === undefined || it.action === undefined || it.visit === undefined) return isLast;
-  const { details } = it.visit.entry;
-  return details.indexOf(next.action) - details.indexOf(it.action) === 1;
+  return isLast || (next?.action !== undefined && it.action !== undefined && next.action.row - it.action.row === 1);
 }
 
 /** Two lines say the same but for how many. */
