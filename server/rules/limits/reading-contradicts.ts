@@ -119,6 +119,8 @@ measure bore final
 function setByNothing({ job, story, judged }: JobContext, out: Verdict, index: number): Verdict | undefined {
   const { limit, place, band, stage, reading } = out;
   if (out.outcome !== "out" || band !== "set" || stage === "final" || out.workedOut || limit.setBy.length === 0 || !isCritical(job, limit)) return undefined;
+  // A nut, a nipple or a screw is given a turn between two readings, and nobody writes a line of it; shims are taken out for.
+  if (!limit.setBy.every(({ text }) => job.things.get(text)?.kind === "shims")) return undefined;
   const after = judged.verdicts
     .slice(index + 1)
     .find((it) => it.limit === limit && it.place === place && it.position === out.position && it.seq > out.seq && it.stage !== "found");

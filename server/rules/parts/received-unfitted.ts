@@ -66,7 +66,7 @@ release by "A. Moor" 2026-05-10
       const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
       // What must be new is said by the rules that say so.
       const short = fewerThanCame(story, name, cells);
-      const asked = short === undefined ? cells : cells.filter((cell) => !mustBeNew(cell) && !isKept(story, cell));
+      const asked = short === undefined ? cells : cells.filter((cell) => !mustBeNew(cell) && isToGo(story, cell));
       if (short === undefined && cells.some((cell) => mustBeNew(cell) || cell.unsure || moments(cell).some(isFittedNew))) continue;
       const day = came.status?.date?.text;
       // Nuts and bolts that came off are often written back by `tighten` alone.
@@ -112,14 +112,19 @@ function fewerThanCame(
   return came !== undefined && compare(came, ratio(total)) === 0 ? { came: total, fitted } : undefined;
 }
 
-/** Kept, or mended, by a word of a finding; or found sound by one that tells of a spare. */
-function isKept(story: Story, cell: PartCell | FastenerCell): boolean {
+/** Its own finding says that it is renewed, and no word keeps it or mends it. Where none says so, the second one may be a spare. */
+function isToGo(story: Story, cell: PartCell | FastenerCell): boolean {
+  const findings = (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.places.includes(cell.place));
   return (
-    moments(cell).some((it) => it.verb === "repair") ||
-    decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "otherwise" && it.inWords) ||
-    (findingsOf(story).get(cell.thing.name) ?? []).some((it) => it.places.includes(cell.place) && tellsOfASpare(it.entry))
+    findings.some(({ entry }) => entry.details.some((it) => it.kind === "because" && renewed.test(it.text?.value ?? ""))) &&
+    !findings.some(({ entry }) => tellsOfASpare(entry)) &&
+    !moments(cell).some((it) => it.verb === "repair") &&
+    !decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "otherwise" && it.inWords)
   );
 }
+
+const renewed =
+  /^(?!.*\b(not|never|un|last|was|had|been)\b).*\b(renewed|replaced) (with|all|both|together|as well|too|anyway|the same)|\b(both|all) (are |to be )?renewed\b/iu;
 
 function isFittedNew(it: PartMoment | FastenerMoment): boolean {
   return it.phase === "done" && it.isNew && it.verb === "fit";
