@@ -286,6 +286,51 @@ function madeInPlace(job: Job, limit: Limit): readonly (Part | Fastener)[] {
   return limit.of.map((name) => job.things.get(name.text)).filter((it): it is Part => isPiece(it) && it.kind === "part" && pressedIn.has(headOf(it) ?? ""));
 }
 
+/** What a title says is out as it is read: “rocker shaft out”, “links off”. Each part that may be meant; a brake that is off, or a lever that is out, is let go and stays where it is. */
+export const outAsRead: (job: Job, thing: Limit | Check) => readonly Part[] = (job, thing) => allOut(job).get(thing.name) ?? none;
+
+const allOut = memo((job: Job): ReadonlyMap<string, readonly Part[]> => {
+  const all = new Map<string, readonly Part[]>();
+  for (const thing of job.things.values()) {
+    if (thing.kind !== "limit" && thing.kind !== "check") continue;
+    const parts: Part[] = [];
+    for (const clause of (thing.title ?? "").split(/[,;:()]/)) {
+      const words = wordsOf(isOut.exec(clause)?.groups?.what ?? "");
+      if (words.length === 0 || letGo.has(words.at(-1) as string)) continue;
+      for (const it of job.things.values()) if (it.kind === "part" && !it.implied && isCalled(it, words)) parts.push(it);
+    }
+    if (parts.length > 0) all.set(thing.name, parts);
+  }
+  return all;
+});
+
+const isOut = /^(?:.*\bwith)? *(?:the )?(?<what>\p{L}+(?:[ -]\p{L}+){0,2}) (?:out|off|removed) *$/iu;
+const letGo: ReadonlySet<string> = new Set([
+  "brake",
+  "handbrake",
+  "clutch",
+  "lever",
+  "load",
+  "pawl",
+  "plunger",
+  "catch",
+  "engine",
+  "motor",
+  "pump",
+  "cock",
+  "tap",
+  "valve",
+  "lamp",
+]);
+
+/** Its name, or its title, ends in these words. */
+function isCalled(part: Part, words: readonly string[]): boolean {
+  return [part.name, (part.title ?? "").split(/[,;(]/)[0] as string].some((it) => {
+    const own = wordsOf(it);
+    return own.length >= words.length && words.every((word, i) => own[own.length - words.length + i] === word);
+  });
+}
+
 const pressedIn: ReadonlySet<string> = new Set(["bush", "bushing", "liner", "sleeve"]);
 
 /** The parts that the title of shims names: what they stand between or under. And what those are behind, where the figure that they set is “in” it: a crankshaft's float in the cases. */

@@ -9,7 +9,8 @@ import { headOf, isOfCracks, wordsOf } from "../model/read-with.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { hasReason } from "../story/finding-words.ts";
 import { seenOn } from "../story/looked-up.ts";
-import type { FastenerMoment, Found, Moment, PartMoment, Seen, Story } from "../story/story.ts";
+import type { Check } from "../model/things.ts";
+import type { FastenerMoment, Found, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import { failed } from "./failures.ts";
 import { speaksOfMetal } from "./metal-words.ts";
@@ -27,7 +28,7 @@ export function isBroughtAbout(story: Story, bad: Seen, good: Seen): boolean {
     if ((ordersOf(story.job).work.get(text) ?? []).some((it) => it.status?.status === "received" && isAt(it.detail, bad.place) && isForIt(it, bad)))
       return true;
   }
-  if (pieces.length === 0 || !isOfMetal(bad)) return isWorkBetween(story, bad, good);
+  if (pieces.length === 0 || !isOfMetal(bad)) return isWorkBetween(story, bad, good) && (check.setBy.length === 0 || isSetBetween(story, check, bad, good));
   const said = wordsOf(bad.entry.text?.value ?? "");
   const named =
     said.length === 0
@@ -100,6 +101,45 @@ function isOfMetal({ check, entry }: Seen): boolean {
 function isBehind(it: Moment, bad: Moment): boolean {
   return it.seq > bad.seq || (it.day !== undefined && bad.day !== undefined && it.day > bad.day);
 }
+
+/**
+ * What a look or a reading is set by was moved or counted anew between the two, a critical part renewed, something mended, or a step tells in words of what was changed. Whatever else was off and on again
+ * leaves a contact pattern where it was.
+ */
+export function isSetBetween(story: Story, { setBy, of }: Pick<Check, "setBy" | "of">, bad: Seen | Reading, good: Seen | Reading): boolean {
+  const isBetween = (it: Moment) => it.phase === "done" && isBehind(it, bad) && it.seq < good.seq;
+  const names = new Set([...setBy, ...of].map((it) => it.text));
+  for (const cell of [...story.parts, ...story.fasteners]) {
+    const isOne = names.has(cell.thing.name);
+    if (isOne && cell.unsure) return true;
+    for (const it of cell.history as readonly (PartMoment | FastenerMoment)[]) {
+      if (!isBetween(it) || it.verb === "found") continue;
+      if (
+        isOne
+          ? it.verb !== "lock" && it.verb !== "mark"
+          : it.verb === "repair" || (it.verb === "fit" && it.isNew && cell.kind === "part" && cell.thing.critical)
+      )
+        return true;
+    }
+  }
+  if (story.fluids.some((cell) => cell.unsure || cell.history.some((it) => isBetween(it) && (it.verb === "bleed" || it.verb === "fill")))) return true;
+  const at = orderOf(story.job);
+  const [from, to] = [at.get(bad.entry) ?? 0, at.get(good.entry) ?? 0];
+  const heads = setBy.flatMap(({ text }) => {
+    const thing = story.job.things.get(text);
+    return [text.split("-").at(-1) ?? text, ...(thing === undefined ? [] : [headOf(thing) ?? ""])].filter((it) => it.length > 3);
+  });
+  return story.job.own.sheet.entries.slice(from, to + 1).some((it) => {
+    if (it.kind === "shims") return names.has(it.name?.text ?? "");
+    if (it.kind === "order") return it.details.some((line) => line.kind === "work");
+    if (it.kind !== "step") return false;
+    const texts = [it.title?.value, ...it.details.map((line) => (line.kind === "note" ? line.text?.value : undefined))];
+    return texts.some((text) => text !== undefined && (changes.test(text) || heads.some((head) => text.toLowerCase().includes(head.replace(/s$/, "")))));
+  });
+}
+
+const changes =
+  /\b(shim\w*|adjust\w*|re-?set|moved|more|less|another|deeper|closer|nearer|further|thou|tenths?|hundredths?|turn(ed|s)?|notch(es)?|clicks?|flats?|packed|stoned|dressed|lapped|wiped|washed|bled|eased|swapped|changed|first (was|look))\b|\d/iu;
 
 /** A step was done between the two, by the lines or by the days; of the day of the bad look, the lines say which came first. */
 function isWorkBetween(story: Story, bad: Seen, good: Seen): boolean {

@@ -30,21 +30,24 @@ export interface BeyondOrders {
   readonly came: boolean;
   /** No more are on than there were: one came off again and a new one went in, which was bought over the counter, or is none. */
   readonly again?: boolean;
-  /** An order that names it. */
+  /** An order that names it, or a count of it; of half a pair that none names, an offer. */
   readonly ordered: Where;
 }
 
 export function newBeyondOrders(story: Story): BeyondOrders[] {
   const { job } = story;
   const { items, work } = ordersOf(job);
-  const named = new Set([...items.keys(), ...countedHere(job)]);
+  const named = new Set([...items.keys(), ...countedHere(job), ...fellowsOfferedOnly(story)]);
   if (named.size === 0 || !job.files.every(({ sheet }) => sheet.entries.every(isRead))) return [];
   const lockings = lockingParts(job);
   const out: BeyondOrders[] = [];
   for (const name of named) {
     const [first] = items.get(name) ?? [];
     const thing = job.things.get(name);
-    const at = first === undefined ? countedAt(job, name) : where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
+    const at =
+      first === undefined
+        ? (countedAt(job, name) ?? offeredByAnOrdered(story, shelfOf([story]), itemNamed(job, name).key))
+        : where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
     if (at === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener")) continue;
     // What was sent out, and its place, may well be what went in new there; where no place is named, anywhere.
     const sentOut = (work.get(name) ?? []).filter(({ status }) => status?.status !== "cancelled" && status?.status !== "returned");
@@ -116,6 +119,37 @@ function isReturned(job: Job, name: string): boolean {
   return (ordersOf(job).items.get(name) ?? []).some(({ status }) => status?.status === "returned");
 }
 
+/** Somebody offers it of whom other things were ordered: then it was to be bought, and no line says that it was. */
+export function offeredByAnOrdered(story: Story, shelf: Shelf, key: string): Where | undefined {
+  const offers = offersOf([story]).get(key) ?? [];
+  return offers.find(({ supplier }) => supplier !== undefined && cameFrom(shelf).has(supplier.name))?.where;
+}
+
+const cameFrom = memo((shelf: Shelf) => new Set(shelf.lines.filter((line) => line.status === "received").map((line) => line.supplier)));
+
+/** What is matched with something that came, has a price of its own with somebody of whom other things came, and stands in no order: one half of a pair was forgotten. */
+function fellowsOfferedOnly(story: Story): readonly string[] {
+  const { job } = story;
+  const { items } = ordersOf(job);
+  const names: string[] = [];
+  for (const thing of job.things.values()) {
+    if (thing.kind !== "part") continue;
+    const pairs = thing.matchedWith.flatMap(({ text }) => [
+      [thing.name, text],
+      [text, thing.name],
+    ]);
+    for (const [name, fellow] of pairs as [string, string][]) {
+      const came = (items.get(fellow) ?? []).filter(({ status }) => status?.status === "received");
+      if (items.has(name) || came.length === 0 || came.some(({ entry }) => entry.details.some((it) => it.kind === "note" && ofBoth.test(it.text?.value ?? ""))))
+        continue;
+      if (offeredByAnOrdered(story, shelfOf([story]), itemNamed(job, name).key) !== undefined) names.push(name);
+    }
+  }
+  return names;
+}
+
+const ofBoth = /\b(pairs?|sets?|both|complete|together|matched|with)\b/i;
+
 /** An order or a count of which a line can't be read may have said that more came. */
 export function isRead(entry: Entry): boolean {
   if (entry.kind === "order") return entry.fault === undefined && entry.details.every((it) => it.fault === undefined);
@@ -179,6 +213,12 @@ function piecesOrdered(story: Story, name: string, used: number): { readonly all
   return isPacks ? { all: sum.mul(pack), came: came.mul(pack) } : { all: sum, came };
 }
 
+/** How many new ones came by orders and did not go back; undefined where it can't be told in pieces, or where a figure may have meant packs. */
+export function piecesCame(story: Story, name: string): Exact | undefined {
+  if ((offersOf([story]).get(itemNamed(story.job, name).key) ?? []).some((it) => it.pack !== undefined)) return undefined;
+  return piecesOrdered(story, name, 0)?.came;
+}
+
 /** What was counted before the first new one went in; undefined where it was counted afterwards, for then nobody knows how many there were. */
 function stockBefore(job: Job, name: string, begun: PartMoment | FastenerMoment): Exact | undefined {
   const from = job.own.sheet.entries.indexOf(begun.where.entry);
@@ -229,7 +269,7 @@ export interface FluidBeyond {
   readonly cell: FluidCell;
   readonly moment: FluidMoment;
   readonly coming: Coming | undefined;
-  /** An order that names it. */
+  /** An order that names it, or a count of it; of half a pair that none names, an offer. */
   readonly ordered: Where;
 }
 

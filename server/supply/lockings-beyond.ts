@@ -8,9 +8,8 @@ import { type Exact, ratio, zero } from "../quantities/exact.ts";
 import { isFoundOpen } from "../story/standing.ts";
 import type { Cell, FastenerCell, FastenerMoment, PieceMoment, Story } from "../story/story.ts";
 import { countOf } from "../story/lots.ts";
-import { isRead } from "./beyond-orders.ts";
+import { isRead, offeredByAnOrdered } from "./beyond-orders.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, isFromABottle, itemOf, lockingItem, wireLength } from "./items.ts";
-import { offersOf } from "./offers.ts";
 import type { OrderLine } from "./order-lines.ts";
 import { type Shelf, firstBeyond, shelfOf } from "./shelf.ts";
 import { grouped } from "../model/grouped.ts";
@@ -122,13 +121,6 @@ function namedAt(job: Job, shelf: Shelf, key: string): Where | undefined {
     for (const entry of sheet.entries)
       if (entry.kind === "stock" && itemOf(job, entry.item)?.key === key) return where(path, entry, 0, entry.item?.at ?? entry.keyword);
   return undefined;
-}
-
-/** Somebody offers it of whom other things were ordered: then it was to be bought, and no line says that it was. */
-function offeredByAnOrdered(story: Story, shelf: Shelf, key: string): Where | undefined {
-  const offers = offersOf([story]).get(key) ?? [];
-  const orderedFrom = new Set(shelf.lines.filter((line) => line.status === "received").map((line) => line.supplier));
-  return offers.find(({ supplier }) => supplier !== undefined && orderedFrom.has(supplier.name))?.where;
 }
 
 /** Some order or count says in words what may be the same: “assorted split pins”. */

@@ -2,6 +2,7 @@
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { isOfRunOut } from "../../model/read-with.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
+import { isCritical } from "../../model/relations.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { isAnewSince } from "../../story/put-right.ts";
 import { compare, zero } from "../../quantities/exact.ts";
@@ -10,6 +11,7 @@ import type { FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { cutsThatAddNothing } from "../cut-only.ts";
+import { isSetBetween } from "../looked-good.ts";
 import { isContradicted, readsSo, verdictValue } from "../verdict-words.ts";
 import { agreeing, called } from "../wording.ts";
 
@@ -19,7 +21,7 @@ export const rule: JobRule = {
   severity: "error; warning while the job is under way and another piece, or work on this one, is decided or ordered; both are open",
   safety: true,
   title:
-    "A reading that says what nothing brought about: inside of what was past its limit and is the same still, or had metal taken off and is said to have more; or other than its own arithmetic",
+    "A reading that says what nothing brought about: inside of what was past its limit and is the same still; set right, and nothing that sets it was moved; more, where metal was taken off; or other than its own arithmetic",
   why: "Metal does not grow back. If the first reading was the slip, read it once more as `found` and write `because` under it; if it was the fastener, take it off, look at it and write a finding `serviceable` with `because`. What is worked out from other readings and is measured directly too must agree with them.",
   wrong: `part drum "Brake drum"
 limit bore "Drum bore"
@@ -60,6 +62,14 @@ measure bore final
             related: [{ where: out.where, message: "Past its limit here." }],
           });
       }
+      const set = setByNothing(context, out, i);
+      if (set !== undefined)
+        report({
+          where: set.where,
+          severity: "error",
+          message: `${readsSo(set)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing that sets it was moved between. Write what was done, or which reading is right and why.`,
+          related: [{ where: out.where, message: "Past its limit here." }],
+        });
       const contradicted = isContradicted(context, out);
       if (!contradicted && (out.band !== "worn" || out.outcome !== "out")) continue;
       const later = judged.verdicts
@@ -104,6 +114,20 @@ measure bore final
     }
   },
 };
+
+/** A final reading inside what it is to be set to, of what was out of that and by more than the gauges let be, though nothing that sets it was moved since. A word under either tells which is right. */
+function setByNothing({ job, story, judged }: JobContext, out: Verdict, index: number): Verdict | undefined {
+  const { limit, place, band, stage, reading } = out;
+  if (out.outcome !== "out" || band !== "set" || stage === "final" || out.workedOut || limit.setBy.length === 0 || !isCritical(job, limit)) return undefined;
+  // A nut, a nipple or a screw is given a turn between two readings, and nobody writes a line of it; shims are taken out for.
+  if (!limit.setBy.every(({ text }) => job.things.get(text)?.kind === "shims")) return undefined;
+  const after = judged.verdicts
+    .slice(index + 1)
+    .find((it) => it.limit === limit && it.place === place && it.position === out.position && it.seq > out.seq && it.stage !== "found");
+  if (after?.stage !== "final" || after.outcome !== "in" || after.band !== "set" || !isMoreThanDoubt(out, after)) return undefined;
+  if ([reading, after.reading].some(({ entry }) => entry.details.some((it) => it.kind === "because" || it.kind === "note"))) return undefined;
+  return isSetBetween(story, limit, reading, after.reading) ? undefined : after;
+}
 
 /** Repaired here since, or back from work that may have mended it. */
 function wasWorkedOn({ story }: JobContext, { limit, place, seq, day }: Verdict): boolean {

@@ -24,6 +24,7 @@ import {
   isSeenRunning,
   isSquashed,
   isTriedTogether,
+  outAsRead,
   pulledOver,
   readWith,
   subjectOf,
@@ -97,6 +98,15 @@ measure end-float final
         related: [{ where: moment.where, message: "Done here, after it was read." }],
       };
     };
+    const readWithin = (it: Reading | Seen, { cell, moment }: ForNow) => {
+      const thing = "limit" in it ? it.limit : { name: it.check.name };
+      return {
+        where: it.where,
+        severity: severity as Severity,
+        message: `${called(thing, it.place)} ${agreeing(thing, "is")} to be ${"limit" in it ? "read" : "seen"} with the ${midSentence(cell.thing, cell.place)} out, by its own words, and ${agreeing(cell.thing, "it")} went in before (line ${line(moment.where)}). ${"limit" in it ? "Measure" : "Look"} again as it says.`,
+        related: [{ where: moment.where, message: "Went in here, before it was read." }],
+      };
+    };
     const later = new Map<string, { readonly ends: Set<string>; readonly entries: Set<Reading["entry"]> }>();
     for (let i = story.readings.length - 1; i >= 0; i--) {
       if (i % someAtOnce === 0) yield;
@@ -121,6 +131,11 @@ measure end-float final
           message: `${called(limit, place)} ${agreeing(limit, "is")} read with the machine on its wheels, and ${off.what} then (line ${line(off.moment.where)}). Measure it when it stands on them.`,
           related: [{ where: off.moment.where, message: "Done here." }],
         });
+        continue;
+      }
+      const within = wasIn(story, limit, reading);
+      if (within !== undefined) {
+        stale(readWithin(reading, within));
         continue;
       }
       if (limit.setBy.length === 0) {
@@ -225,6 +240,11 @@ measure end-float final
       const was = seen.good ? (saysHowItWas(story, seen) ?? liveOnlyLater(story, seen)) : undefined;
       if (was !== undefined) {
         stale(datedBack(seen, was));
+        continue;
+      }
+      const within = seen.good ? wasIn(story, seen.check, seen) : undefined;
+      if (within !== undefined) {
+        stale(readWithin(seen, within));
         continue;
       }
       const without = seen.good ? readWithout(story, seen.check, seen) : [];
@@ -402,6 +422,26 @@ interface ForNow {
   readonly moment: Moment;
 }
 
+/** What its title says is out was on as it was read or seen: it had come off, and was back by then. Where the words may mean several, all of them were. */
+function wasIn(story: Story, thing: Limit | Check, it: Reading | Seen): ForNow | undefined {
+  const parts = outAsRead(story.job, thing);
+  if (parts.length === 0 || !isCritical(story.job, thing)) return undefined;
+  let last: ForNow | undefined;
+  for (const part of parts) {
+    // Of thousands of places those that may be meant are looked up.
+    const cells = it.place === "" ? story.cells(part.name) : [story.cell(part.name, it.place), story.cell(part.name, "")];
+    for (const cell of cells) {
+      if (cell?.kind !== "part") continue;
+      const before = cell.history.filter((was) => was.seq < it.seq && was.phase === "done" && was.after.on !== was.before.on);
+      const moment = before.at(-1);
+      if (cell.unsure || moment?.verb !== "fit" || moment.after.on < cell.total || (it.day !== undefined && moment.day !== undefined && moment.day > it.day))
+        return undefined;
+      if (last === undefined || moment.seq > last.moment.seq) last = { cell, moment };
+    }
+  }
+  return last;
+}
+
 /**
  * How they mesh, or the play that shims set, read on a trial build: what it goes through was on for now, and was taken down and done up since. What says itself that
  * something is out as it is read is read so.
@@ -411,7 +451,10 @@ function builtForNow(story: Story, it: Reading | Seen): ForNow | undefined {
   if (thing.setBy.length === 0 || !isCritical(story.job, thing) || readOpen.test(allWords(thing))) return undefined;
   if ("limit" in it ? !isBetweenPieces(it.limit) : !isOfSurface(it.check) || isOfCracks(it.check)) return undefined;
   const names = new Set([...thing.setBy, ...thing.of].flatMap(({ text }) => [text, ...settersWithHosts(story.job, [{ text }]).map((host) => host.text)]));
+  // `cover-shims` lie under the `unit-cover`, where nothing is called by that word alone.
+  const ends = thing.setBy.filter(({ text }) => story.job.things.get(text)?.kind === "shims").map(({ text }) => `-${text.replace(/-[^-]+$/, "")}`);
   for (const cell of [...story.parts, ...story.fasteners]) {
+    if (cell.kind === "part" && ends.some((end) => cell.thing.name.endsWith(end))) names.add(cell.thing.name);
     if (cell.unsure || !isSamePlace(cell.place, it.place)) continue;
     const history = cell.history as readonly (PartMoment | FastenerMoment)[];
     if (history.findLast((was) => was.seq < it.seq)?.after.forNow !== true) continue;

@@ -40,7 +40,21 @@ finding oil
       shed(found);
       if (metal === undefined || found.conditions.some(({ condition }) => condition.from !== undefined)) continue;
       const parts = withBehind(fluid.in.map((name) => name.text));
-      const accounts =
+      if (isAccountedFor(found, parts)) continue;
+      const critical = [...parts].some((name) => {
+        const part = job.things.get(name);
+        return part?.kind === "part" && part.critical;
+      });
+      report({
+        where: metal.where,
+        severity: story.release !== undefined && critical ? "error" : "warning",
+        message: `${called(fluid, placeFoundName(found.places))} holds ${metal.condition.kind === "metallic" ? "metal" : "fragments"}, and the sheet doesn't say from what. Find where it came from, and write \`fragments from …\` or a finding on it.`,
+      });
+    }
+
+    /** Some part that the fluid runs in has shed it, by a finding or by its figure. */
+    function isAccountedFor(found: Found, parts: ReadonlySet<string>): boolean {
+      return (
         story.findings.some(
           (it) =>
             (parts.size === 0 || parts.has(it.thing.name)) &&
@@ -55,17 +69,8 @@ finding oil
             it.band !== "set" &&
             isHere(found, it.limit, it.place) &&
             it.limit.of.some((name) => parts.has(name.text)),
-        );
-      if (accounts) continue;
-      const critical = [...parts].some((name) => {
-        const part = job.things.get(name);
-        return part?.kind === "part" && part.critical;
-      });
-      report({
-        where: metal.where,
-        severity: story.release !== undefined && critical ? "error" : "warning",
-        message: `${called(fluid, placeFoundName(found.places))} holds ${metal.condition.kind === "metallic" ? "metal" : "fragments"}, and the sheet doesn't say from what. Find where it came from, and write \`fragments from …\` or a finding on it.`,
-      });
+        )
+      );
     }
 
     /** At the release: what holds metal is drained and filled anew, and the part that it is from is looked at, or put right, since. */
@@ -83,12 +88,26 @@ finding oil
       const severity = grave ? "error" : "warning";
       for (const { name, where } of named) {
         const part = job.things.get(name);
-        if (part?.kind !== "part" || isAnswered(name, found)) continue;
+        if (part?.kind !== "part") continue;
+        const from = `${called(found.thing, placeFoundName(found.places))} holds ${kind} from the ${midSentence(part)}`;
+        const sound = soundAndBack(name, found);
+        if (sound !== undefined) {
+          if (!isAccountedFor(found, new Set([...withBehind(found.thing.in.map((it) => it.text)), ...named.map((it) => it.name)])))
+            report({
+              where,
+              severity,
+              open: true,
+              message: `${from}, which is found serviceable and goes back. Write \`because\` under that with what it lost, or find what the ${kind === "metal" ? "metal is" : "fragments are"} from.`,
+              related: [{ where: sound.where, message: "Found serviceable here." }],
+            });
+          continue;
+        }
+        if (isAnswered(name, found)) continue;
         report({
           where,
           severity,
           open: true,
-          message: `${called(found.thing, placeFoundName(found.places))} holds ${kind} from the ${midSentence(part)}, and nothing says since what that is like. Look at it and write a finding, or renew it.`,
+          message: `${from}, and nothing says since what that is like. Look at it and write a finding, or renew it.`,
         });
       }
       const cells = story.cells(found.thing.name).filter((cell): cell is FluidCell => cell.kind === "fluid" && found.places.includes(cell.place));
@@ -99,6 +118,22 @@ finding oil
           open: true,
           message: `${called(found.thing, placeFoundName(found.places))} ${agreeing(found.thing, "was")} found with ${kind} in it, and is still the same. Drain it, and fill it anew.`,
         });
+    }
+
+    /** The last word on it is that it is sound, with nothing of what it lost, and it was neither mended nor renewed. */
+    function soundAndBack(name: string, found: Found): Found | undefined {
+      const last = story.findings.findLast((it) => it.thing.name === name && it.places.some((place) => isHere(found, it.thing, place)));
+      if (last === undefined || last.seq < found.seq || !last.conditions.every(({ condition }) => condition.kind === "serviceable")) return undefined;
+      if (last.decision !== undefined && last.decision.detail.decision !== "reuse") return undefined;
+      if (last.entry.details.some((it) => (it.kind === "because" || it.kind === "note") && lost.test(it.text?.value ?? ""))) return undefined;
+      const cells = story.cells(name).filter((cell): cell is PartCell => cell.kind === "part" && isHere(found, cell.thing, cell.place));
+      const isAsItWas = ({ unsure, history }: PartCell) => {
+        const done = history.filter((it) => it.phase === "done");
+        return (
+          !unsure && done.some((it) => it.verb === "fit" && it.seq > last.seq) && !done.some((it) => it.verb === "repair" || (it.verb === "fit" && it.isNew))
+        );
+      };
+      return cells.some(isAsItWas) ? last : undefined;
     }
 
     /** Something was found of it, or done to it, behind that; or it was found before, and has not gone back since. */
@@ -127,6 +162,10 @@ finding oil
     }
   },
 };
+
+/** What it lost, in words, or that it was none of its own. */
+const lost =
+  /\b(metal|fragments?|swarf|flak(e|es|ed|ing)|chip(s|ped|ping)?|burrs?|filings|shavings|slivers?|debris|bits?|pieces?|shed|lost|wear|worn|rub(bed|s)?|scuff(ed|s)?|edges?|bedd(ed|ing)|scraped|lapped|bored|running[- ]in|run[- ]in|(not|came) from|another|other)\b/i;
 
 const sheds: ReadonlySet<ConditionKind> = new Set([
   "worn",

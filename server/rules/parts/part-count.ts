@@ -92,6 +92,16 @@ step strip "Shims out"
             });
           return;
         }
+        const run = says === undefined ? undefined : numberedRun(history, i, cell.thing.name, cell.total);
+        if (run !== undefined) {
+          if (!isTold(it.action as ActionDetail, cell.thing.name))
+            report({
+              where: withCount(it, cell.thing.name),
+              severity: "error",
+              message: `${called(cell.thing, cell.place)}: a figure behind a name is how many, not which one. ${inWords(run)} are ${run.reduce((sum, count) => sum + count, 0)} of ${cell.total} by count, and by number ${run.length} of ${cell.total}. Write one line that says how many were ${done[it.verb as "tighten" | "lock"]}.`,
+            });
+          return;
+        }
         if (it.verb !== "remove" && it.verb !== "undo" && it.verb !== "fit") return;
         // Most counts are right: how it is called is asked for where one is not.
         const name = () => called(cell.thing, cell.place);
@@ -346,6 +356,68 @@ function isNumberedShort(history: readonly (FastenerMoment | PartMoment)[], inde
   }
   return isNumbered(history, index, name, says);
 }
+
+/**
+ * Lines of one verb, one under the other and alike but for their figures, no two of which are the same: where one of them counts more than are left to do, they are numbers. All numbers
+ * from one to the last are all of them. This is the last line of such a run; its figures.
+ */
+function numberedRun(history: readonly (FastenerMoment | PartMoment)[], index: number, name: string, total: number): readonly number[] | undefined {
+  const last = history[index] as FastenerMoment | PartMoment;
+  if ((last.verb !== "tighten" && last.verb !== "lock") || last.phase !== "done" || last.action === undefined || last.visit === undefined) return undefined;
+  if (history[index + 1] !== undefined && goesOn(history, index + 1, last, name)) return undefined;
+  const run: { readonly count: number; readonly open: number }[] = [];
+  for (let i = index; i >= 0; i--) {
+    const it = history[i] as FastenerMoment;
+    if (it.visit !== last.visit || it.action === undefined || it.action.things.length !== 1 || !isNextTo(it, history[i + 1], i === index)) break;
+    if (it.verb !== last.verb) continue;
+    const count = countAt(it, name);
+    if (count === undefined || !isAlikeBut(it.action, last.action)) break;
+    run.unshift({ count, open: it.before.lots.reduce((sum, lot) => sum + ((last.verb === "lock" ? lot.locked : lot.tight) ? 0 : lot.count), 0) });
+  }
+  const counts = run.map((it) => it.count);
+  if (counts.length < 2 || new Set(counts).size < counts.length || counts.length === total) return undefined;
+  return run.some(({ count, open }, i) => i > 0 && open > 0 && count > open) ? counts : undefined;
+}
+
+/** The same lines go on below. */
+function goesOn(history: readonly (FastenerMoment | PartMoment)[], from: number, last: FastenerMoment | PartMoment, name: string): boolean {
+  for (let i = from; history[i]?.visit === last.visit && i < history.length; i++) {
+    const it = history[i] as FastenerMoment | PartMoment;
+    if (!isNextTo(history[i - 1] as FastenerMoment | PartMoment, it, false)) return false;
+    if (it.verb === last.verb) return countAt(it, name) !== undefined && it.action !== undefined && isAlikeBut(it.action, last.action as ActionDetail);
+  }
+  return false;
+}
+
+/** One line under the other. */
+function isNextTo(it: FastenerMoment | PartMoment, next: FastenerMoment | PartMoment | undefined, isLast: boolean): boolean {
+  return isLast || (next?.action !== undefined && it.action !== undefined && next.action.row - it.action.row === 1);
+}
+
+/** Two lines say the same but for how many. */
+function isAlikeBut(one: ActionDetail, other: ActionDetail): boolean {
+  return saidBesides(one) === saidBesides(other);
+}
+
+const saidBesides = memo(({ places, isNew, forNow, to, stages, angle, by, text, with: locking }: ActionDetail) =>
+  JSON.stringify([
+    places.map((it) => it.text),
+    isNew !== undefined,
+    forNow?.value,
+    to === undefined ? undefined : [to.figure.text, to.unit?.text],
+    stages?.map((it) => it.figure.text),
+    angle?.figure.text,
+    by?.text,
+    text?.value,
+    locking && [locking.kind, locking.words, locking.size.map((it) => it.figure.text), locking.part?.text],
+  ]),
+);
+
+function inWords(counts: readonly number[]): string {
+  return `${counts.slice(0, -1).join(", ")} and ${counts.at(-1)}`;
+}
+
+const done = { tighten: "done up", lock: "locked" } as const;
 
 /** The lines of one verb in one step count one, two, and so on up to this one: whoever writes so tells which one, and not how many. */
 function isNumbered(history: readonly (FastenerMoment | PartMoment)[], index: number, name: string, says: number): boolean {

@@ -185,7 +185,7 @@ step set-it "Set the float"
         open: again !== true,
         ...(had.n === 0n ? {} : { leaves: short }),
         message: `${short} Correct the order, write the stock, or write what was fitted.`,
-        related: [{ where: ordered, message: "Ordered here." }],
+        related: [{ where: ordered, message: "Named here." }],
       });
     }
     for (const { cell, moment, coming, ordered } of fluidsBeyond(story)) {
