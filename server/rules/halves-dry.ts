@@ -1,4 +1,4 @@
-// Shells and brasses that are closed dry, on a sheet that says of others of their sort that they were oiled: what the sump is filled with reaches them only after the first turns.
+// Shells and brasses that were washed and are closed dry, on a sheet that says of others of their sort that they were oiled: what the sump is filled with reaches them only after the first turns.
 // Invariant: nothing is asked where the sheet says it of none; any word of oil on what they lie in, or of the step that closes them, is taken for theirs.
 import { allWords } from "../model/titles.ts";
 import { headOf, wordsOf } from "../model/read-with.ts";
@@ -13,7 +13,7 @@ export interface HalvesDry extends OnLine<PartCell, PartMoment> {
   readonly others: readonly Part[];
 }
 
-/** Critical plain halves that went in new, washed or worked on, and were never oiled, where others were; `asOiled` are taken to have been. */
+/** Critical plain halves that were washed and closed, and never oiled, where others were; `asOiled` are taken to have been. */
 export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: ReadonlySet<PartCell> = new Set()): readonly HalvesDry[] {
   const all = story.parts.filter(({ thing, unsure }) => !thing.implied && !unsure && isPlainHalf(thing));
   const oiled = all.filter((it) => asOiled.has(it) || it.history.some(isOiled));
@@ -25,13 +25,8 @@ export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: Re
     const fit = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > 0);
     if (fit === undefined || cell.now.on === 0) continue;
     const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on)?.seq ?? -1;
-    // What came off and went back as it was has the oil on it that it ran in.
-    if (
-      !cell.history.some(
-        (it) => it.phase === "done" && it.seq > off && (it.action?.verb === "clean" || it.verb === "repair" || (it.verb === "fit" && it.isNew)),
-      )
-    )
-      continue;
+    // Whoever writes no washing may write no oil either; what went back as it was has the oil on it that it ran in.
+    if (!cell.history.some((it) => it.phase === "done" && it.seq > off && it.action?.verb === "clean")) continue;
     const near = new Set([...cell.thing.behind, ...cell.thing.matchedWith].map(({ text }) => text));
     const isReached = [...story.parts.filter(({ thing }) => near.has(thing.name)), ...journals].some(
       (it) => isHere(cell, it) && it.history.some((was) => was.seq > off && isOiled(was)),
