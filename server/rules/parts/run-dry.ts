@@ -72,7 +72,7 @@ finding bush
         severity: "warning",
         open: true,
         greases: [{ name: cell.thing.name, places }],
-        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. What is filled in comes there only after the first turns: oil before it is closed, and write that.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here washed, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. Oil it before it is closed, and write that.`,
       });
     for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
       report({
