@@ -56,9 +56,15 @@ export function isOnBench(text: string): boolean {
 
 /** How a surface or a mesh looks, and no look for leaks: a contact pattern, blue, a crack test. It is seen dry. */
 export function isOfSurface(check: Check): boolean {
-  const text = allWords(check);
+  const words = allWords(check);
+  const text = byLever.test(words) ? words.replace(atNotch, " ") : words;
   return surface.test(text) && !leaks.test(text) && !isOfMarksMeeting(check);
 }
+
+/** How far a lever or a pawl is up: “locks with the lever on the sixth tooth” speaks of no surface. */
+const byLever = /\b(lever|hand ?brake|pawl|ratchet)\b/i;
+const atNotch =
+  /\b(on|at|by|before|within|in) (the )?(first|second|third|fourth|fifth|sixth|seventh|eighth|ninth|tenth|two|three|four|five|six|seven|eight|nine|ten|\d+(st|nd|rd|th)?) (tooth|teeth|notch(es)?|clicks?)\b/gi;
 
 /** Marks of several that meet, as they are put together: timing dots, arrows in line. Nobody sees it of what lies on the bench, and off and on again it is to be seen anew. */
 export function isOfMarksMeeting(check: Check): boolean {

@@ -54,12 +54,19 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
   return cut;
 }
 
-/** A crack that was cut out, a face that is true again: neither has more metal than before. */
+/** A crack that was cut out, a face that is true again, a shaft that was straightened: none has more metal than before. What was cut may stand before the word: “spindle polished”. */
 function takesMetalOff(text: string): boolean {
   return onlyCuts(
-    text.replace(/\b(line-?)?bor(ed?|ing)\b/giu, "reamed").replace(/\b(out|away|past|beyond|below|true|flat|square|parallel|blended|blend)\b/giu, " "),
+    text
+      .replace(/\b(straight\w*|trued?)\b/giu, " ")
+      .replace(cutPiece, "$1")
+      .replace(/\b(line-?)?bor(ed?|ing)\b/giu, "reamed")
+      .replace(/\b(out|away|past|beyond|below|true|flat|square|parallel|blended|blend)\b/giu, " "),
   );
 }
+
+const cutPiece =
+  /(^|[,;:.&+]|\band\b)\s*(?:the |its )?(?:spindle|journal|pin|shaft|seat|taper|face|bore|stem|skirt|disc|drum|rim)s? (?:was |were )?(?=(?:lightly )?(?:polish|ground|skimm|turned|honed|lapped|reamed|dressed|linished)\w*)/giu;
 
 /** Of what is measured over the metal, and of what is measured inside it: by the last such word of what the limit is called. */
 function sideOf(limit: Limit): "outside" | "inside" | undefined {

@@ -76,12 +76,15 @@ const cuts =
 const cutsMore =
   /\b(cracks?|cracked|fractur\w*|out|away|past|beyond|below|stop\w*|blend\w*|vee?d?|weld\w*|braz\w*|solder\w*|stitch\w*|sleev\w*|bush\w*|plat(e|ed|ing)|patch\w*|rivet\w*|metal\w*|insert\w*|straight\w*|true|flat|square|parallel|new|built|build|repair\w*|mend\w*|renew\w*|replac\w*|press\w*|set)\b/iu;
 
+/** Nobody did it: “could not do the chrome”, “refused, too thin”. */
+const couldNot = String.raw`(they |he |she |it |we )?(could(n't| not)\b|can(not|'t)\b|would(n't| not)\b|unable\b|refused\b|declined\b|too (far gone|thin|deep|worn|bad)\b|beyond (repair|saving|us)\b|no work done\b)`;
+
 const leavesMetal = new RegExp(
-  String.raw`^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas|test|examin|hardness)\w*\b|(${looksForCracksBy})\w*\b|(crack|flaw)s?[- ]?(test|detect|check|find)\w*\b|(pressure|proof|load|leak)[- ]?(test|tried)\w*\b|certif\w*\b|returned (as|un)\w*\b|check\w*\b(?! (valve|nut|plate))|(against|to) (the |its )?(template|drawing|gauge)\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)`,
+  String.raw`^\s*(re-?)?((paint|clean|wash(?!er)|degreas|blast|balanc|measur|gaug|look|label|weigh|inspect|photograph|dr(y|ied)|oil(?!way)|greas|test|examin|hardness)\w*\b|(${looksForCracksBy})\w*\b|(crack|flaw)s?[- ]?(test|detect|check|find)\w*\b|(pressure|proof|load|leak)[- ]?(test|tried)\w*\b|certif\w*\b|((return|sen|g(i|a)v|c(a|o)m|br(i|ou)|hand)\w* )?(back )?(as (it|they) (was|were|came|is|are)\b|un(touched|done|worked|ground|chromed|plated|machined|repaired|welded)\b)|returned (as|un)\w*\b|${couldNot}|check\w*\b(?! (valve|nut|plate))|(against|to) (the |its )?(template|drawing|gauge)\b|not\b|nothing\b|left (as|alone|so|it)\b|leave (as|alone|it)\b|to be\b|still to\b)`,
   "iu",
 );
 
-const isLeft = /^\s*(not|nothing|left|leave|to be|still to)\b/iu;
+const isLeft = new RegExp(String.raw`^\s*(((not|nothing|left|leave|to be|still to)\b)|${couldNot})`, "iu");
 const notDone = /\b(no|not|without|never|before|for|to|where|until|un\w+)\b( \w+){0,2}/giu;
 /** Work on the metal in the same breath: “painted after welding”, “cleaned up with a stone”. */
 const mends =

@@ -7,6 +7,7 @@ import { isCritical } from "../../model/relations.ts";
 import type { Check, Fastener, Part } from "../../model/things.ts";
 import type { Seen } from "../../story/story.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
+import { tellsLess } from "../less-than-asked.ts";
 import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
 import { memo } from "../../model/memo.ts";
@@ -54,6 +55,13 @@ seen pattern found good
             severity: "warning",
             open: true,
             message: `This is written as good, and “${shortened(badly)}” says that it was not. Write it as \`bad\`; where that is as it should be, write that it is.`,
+          });
+        else if (said.less(seen.check.title ?? "") !== undefined)
+          context.report({
+            where: seen.where,
+            severity: "warning",
+            open: true,
+            message: `This is written as good, and “${shortened(said.less(seen.check.title ?? "") ?? "")}” is not what its check asks: ${small(seen.check.title ?? "")}. Write it as \`bad\`, or what was seen.`,
           });
         else if (asksForATrial(seen.check) && said.isOnlyALook)
           context.report({
@@ -104,6 +112,8 @@ const saidBy = memo((entry: Seen["entry"]) => {
   return {
     notYet: saysNotYet(text),
     isOnlyALook: isOnlyALook(text),
+    /** What in it is less than the title asks, in figures. */
+    less: (title: string) => (text === "" ? undefined : tellsLess(title, text)),
     /** What in it says that it went badly, or is what the title says that there is none of. */
     against(title: string): string | undefined {
       if (!byTitle.has(title)) byTitle.set(title, saysItWentBadly(text, title) ?? saysWhatIsDenied(title, text));

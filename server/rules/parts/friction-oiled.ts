@@ -3,8 +3,9 @@ import { allWords } from "../../model/titles.ts";
 import type { Job } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
-import type { PartCell, PartMoment } from "../../story/story.ts";
-import { backFromWork, isLubricated } from "../../story/put-right.ts";
+import type { Found, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { type Cure, backFromWork, isLubricated } from "../../story/put-right.ts";
+import { calledFound, cellsFound } from "../cells-found.ts";
 import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -16,7 +17,7 @@ export const rule: JobRule = {
   severity: "warning that holds on a critical part, else warning; hint when it was cleaned or renewed since",
   safety: false,
   title:
-    "Oil or grease on a brake drum, a disc, a band, a block, a lining, a brake shoe (where no note says on which part of it), a dry clutch plate or a driving belt, not cleaned off since",
+    "Oil or grease on a brake drum, a disc, a band, a block, a lining, a brake shoe (where no note says on which part of it), a dry clutch plate or a driving belt, or found on it by the words of a finding, and not cleaned off since",
   why: "A film that can't be seen takes most of the grip, and heat draws it into a lining for good. Clean it off with what leaves nothing behind, or write which part was greased: the pivot, the hub, the back of the shoe.",
   wrong: `part drum "Brake drum"
 step refit "Drum back"
@@ -45,23 +46,40 @@ step refit "Drum back"
         moment.where,
         "warning",
         `${calledAt(cell.thing, places)} works by friction, and is ${moment.action?.verb === "oil" ? "oiled" : "greased"} here. Clean it, or write what it was that had it.`,
-        cells.map((one, i) => {
-          const since = one.history.find(
-            (it) =>
-              it.seq > (moments[i] as PartMoment).seq &&
-              it.phase === "done" &&
-              (it.action?.verb === "clean" ||
-                (it.verb === "fit" &&
-                  ((it.isNew && !isOfNewOne(one, moments[i] as PartMoment, it)) || backFromWork(context.story, one, moments[i]?.day, isCleaning))) ||
-                (it.verb === "repair" && isCleaning(it.action?.text?.value ?? ""))),
-          );
-          return since === undefined ? undefined : { moment: since, planned: false };
-        }),
+        cells.map((one, i) => cleanedSince(context.story, one, moments[i] as PartMoment)),
       );
       context.report({ ...report, ...(report.severity === "warning" ? { open: cell.thing.critical } : {}) });
     }
+    for (const found of context.story.findings) {
+      if (found.thing.kind !== "part" || !(isFriction(found.thing, true) || isLined(context.job, found.thing))) continue;
+      const said = saysOily(found);
+      const cells = said === undefined ? [] : cellsFound(context.story, found).filter((cell): cell is PartCell => cell.kind === "part" && !cell.unsure);
+      if (said === undefined || cells.length === 0) continue;
+      const report = curedReport(
+        context,
+        found.where,
+        "warning",
+        `${calledFound(found)} works by friction, and is said to be “${said}” here. Clean it, and write that; or write which part of it had that.`,
+        cells.map((cell) => cleanedSince(context.story, cell, found)),
+      );
+      context.report({ ...report, ...(report.severity === "warning" ? { open: found.thing.critical } : {}) });
+    }
   },
 };
+
+/** Cleaned, renewed, or back from work that takes a film of oil off, since it was oiled or found so. */
+function cleanedSince(story: Story, cell: PartCell, from: Moment): Cure | undefined {
+  const since = cell.history.find(
+    (it) =>
+      it.seq > from.seq &&
+      it.phase === "done" &&
+      (it.action?.verb === "clean" ||
+        (it.verb === "fit" &&
+          ((it.isNew && !("before" in from && isOfNewOne(cell, from as PartMoment, it))) || backFromWork(story, cell, from.day, isCleaning))) ||
+        (it.verb === "repair" && isCleaning(it.action?.text?.value ?? ""))),
+  );
+  return since === undefined ? undefined : { moment: since, planned: false };
+}
 
 /** Greased while the old one was off, and then a new one fitted: whoever writes that greased the new one, unless something was found of the old one between. */
 function isOfNewOne(cell: PartCell, greased: PartMoment, fit: PartMoment): boolean {
@@ -87,6 +105,26 @@ function isLined(job: Job, part: Part): boolean {
 function saysWhere({ where }: PartMoment): boolean {
   return where.entry.details.some((it) => it.kind === "note" && it.text !== undefined && greasedPart.test(it.text.value));
 }
+
+/** Its own words say that there is oil on it, and not that it was taken off; what is decided of it settles that itself. */
+function saysOily({ entry, conditions, decision }: Found): string | undefined {
+  if (decision !== undefined && decision.detail.decision !== "reuse") return undefined;
+  const texts = [
+    ...conditions.map(({ condition }) => condition.text?.value),
+    ...entry.details.map((it) => (it.kind === "because" || it.kind === "note" ? it.text?.value : undefined)),
+  ].filter((it) => it !== undefined);
+  if (texts.some((it) => isCleaning(it) || wiped.test(it))) return undefined;
+  for (const text of texts) {
+    const oily = oilOnIt.exec(text.replace(noOil, " "))?.[0];
+    if (oily !== undefined) return oily;
+  }
+  return undefined;
+}
+
+const oilOnIt =
+  /\b(oily|greasy|oil-?soaked|(soaked|wet|smeared|covered) (with|in) (\w+ )?(oil|grease)|(oil|grease) (is |was )?(all )?(on|over) (it|them|the (face|lining|drum|disc|shoe|band|rubbing|working|inside)\w*|both|one))\b/iu;
+const noOil = /\b(no|not|never|neither|without|free (of|from)|nothing|isn't|wasn't|hardly|outside|back|hub)\b[^.;,]*/giu;
+const wiped = /\b(wiped|dried|burnt off|brake cleaner|thinners?|paraffin|petrol|acetone|meths|dry now)\b/iu;
 
 const none: readonly never[] = [];
 const hubDrum = /^((left|right|front|rear|near|off|inner|outer) )*hub[- ](and[- ])?(brake[- ])?drums?$/i;

@@ -1,4 +1,5 @@
 // A part that keeps its place, or that was marked for it, goes back at another.
+import { wordsOf } from "../../model/read-with.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { lastBefore } from "../../story/looked-up.ts";
@@ -11,7 +12,7 @@ import { agreeing, called } from "../wording.ts";
 export const rule: JobRule = {
   id: "place-changed",
   group: "Parts",
-  severity: "error; warning that holds where nothing but its mark says that it keeps its place, and it is critical",
+  severity: "error; warning that holds where nothing but its mark, or that it was scraped or lapped in there, says that it keeps its place, and it is critical",
   safety: true,
   title: "A part that keeps its place goes back at another",
   why: "It has worn to its neighbours where it was, and fits nobody else's. Put it back where it came from, or renew it. Who marks a part means it to go back there: where it was changed over on purpose, a finding says so, and why (`because`).",
@@ -34,7 +35,7 @@ step refit "Caps on"
 `,
   scope: "job",
   check(context) {
-    const { story, report } = context;
+    const { story, report, line } = context;
     for (const cell of story.parts) {
       if (!cell.thing.keepsPlace && !cell.thing.critical) continue;
       for (const it of cell.history) {
@@ -46,6 +47,13 @@ step refit "Caps on"
         if (cell.thing.keepsPlace) {
           const message = `${called(cell.thing)} keeps its place, and the one from ${it.from} goes in at ${cell.place}. Put it back where it came from, or fit a new one.`;
           report(curedReport(context, at, "error", message, cures));
+          continue;
+        }
+        const fitted = fittedTo(story, cell, it);
+        if (fitted !== undefined) {
+          const message = `${called(cell.thing)} from ${it.from} ${agreeing(cell.thing, "was")} ${fittedIn.exec(fitted.action?.text?.value ?? "")?.[1]?.toLowerCase() ?? "fitted"} in there (line ${line(fitted.where)}), and goes in at ${cell.place}. Put it back where it was made to fit; or fit it in here, and write that.`;
+          const said = curedReport(context, at, "warning", message, cures);
+          report({ ...said, ...(said.severity === "warning" ? { open: true } : {}), related: [{ where: fitted.where, message: "Made to fit here." }] });
           continue;
         }
         const marked = markOf(story, cell, it);
@@ -68,10 +76,35 @@ function markOf(story: Story, cell: PartCell, { seq, from }: PartMoment): PartMo
       it.seq > marked.seq &&
       it.seq < seq &&
       (it.places.includes(cell.place) || it.places.includes(from ?? "")) &&
-      it.entry.details.some((line) => line.kind === "because" && putsOff(line.text?.value ?? "") === undefined),
+      it.entry.details.some(
+        (line) => line.kind === "because" && putsOff(line.text?.value ?? "") === undefined && isOfChange(line.text?.value ?? "", [cell.place, from ?? ""]),
+      ),
   );
   return isSaid ? undefined : marked;
 }
+
+/** It was scraped, bedded or lapped in at the place that it comes from, in this job, and not again where it goes. */
+function fittedTo(story: Story, cell: PartCell, { seq, from }: PartMoment): PartMoment | undefined {
+  const isFitted = (it: PartMoment) => it.verb === "repair" && it.phase === "done" && fittedIn.test(it.action?.text?.value ?? "");
+  const there = story.cells(cell.thing.name).find((it) => it.kind === "part" && it.place === from);
+  const fitted = there?.kind === "part" ? lastBefore(there.history, seq, isFitted) : undefined;
+  if (fitted === undefined || cell.history.some((it) => it.seq > seq && isFitted(it))) return undefined;
+  // A new one there since then was never fitted in.
+  return there?.kind === "part" && there.history.some((it) => it.seq > fitted.seq && it.seq < seq && it.verb === "fit" && it.isNew) ? undefined : fitted;
+}
+
+/** To what it lies or turns in: a size that is ground or bored fits anywhere. */
+const fittedIn =
+  /\b(scraped|bedded|blued|lapped|ground|fitted|filed|reamed)\b,? (in\b|by hand\b|to (blue|its|the|a) ?(?!drawing|figure|size|limit|gauge)|on(to)? (its|the)\b|with (its|the)\b|against\b|together\b)/iu;
+
+/** A reason that speaks of the places, or of what may be changed over: that it is pitted is none. */
+function isOfChange(text: string, places: readonly string[]): boolean {
+  const words = wordsOf(text);
+  return ofChange.test(text) || places.some((place) => wordsOf(place.replaceAll("-", " ")).some((it) => words.includes(it)));
+}
+
+const ofChange =
+  /\b(swap\w*|\w*chang\w*|turn\w*|cross\w*|over|rotat\w*|mov(e|ed|ing)\w*|other|opposite|round|put|goes|go|going|went|instead|either|alike|same|even\w*|hand(ed)?|sides?|places?|wrong|back|spare|both|fits?)\b/iu;
 
 /** They were changed over before, and are changed back. */
 function isHome({ place }: PartCell, { moved }: PartMoment): boolean {

@@ -8,18 +8,20 @@ import { headOf, isLooseRing, wordsOf } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fastener, Fluid, Part } from "../../model/things.ts";
 import { type Cure, isClearedOutside, isLubricated, refittedSince } from "../../story/put-right.ts";
+import { halvesDry } from "../halves-dry.ts";
 import type { JobRule } from "../rule.ts";
 import { isElsewhere, sharesWords } from "../../story/cells.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { FastenerMoment, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { agreeing, called, listed, midSentence } from "../wording.ts";
+import { agreeing, called, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "run-dry",
   group: "Parts",
   severity: "warning; error on a critical part; hint when cured; warning where it was renewed and no grease is written",
   safety: false,
-  title: "`dry` or `blocked`, and nothing done about it; a bearing that was washed, or its fellow greased, and that goes back with no grease",
+  title:
+    "`dry` or `blocked`, and nothing done about it; a bearing that was washed, or its fellow greased, and that goes back with no grease; shells or brasses closed with no oil",
   why: "A bearing that ran dry is usually hurt, and a blocked oil way will starve the new one as it did the old. Clear it, oil it, and look at what ran in it. One that was washed, and a new one, have next to nothing on them.",
   wrong: `part bush "Trunnion bush"
   critical "steering"
@@ -61,6 +63,17 @@ finding bush
     const fresh = newAndDry(story, told);
     // Once these are greased, the new ones of their sort are asked for: whoever writes the grease of one writes theirs with it.
     const next = dry.length === 0 ? [] : newAndDry(story, told, told).filter(({ cell }) => !fresh.some((it) => it.cell === cell));
+    const known = new Set([...dry, ...fresh].map((it) => it.cell));
+    const halves = halvesDry(story, known);
+    const halvesNext = halves.length === 0 ? halvesDry(story, known, known) : [];
+    for (const { cell, moment, places, others } of halves)
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: true,
+        greases: [{ name: cell.thing.name, places }],
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here washed, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. Oil it before it is closed, and write that.`,
+      });
     for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
       report({
         where: moment.where,
@@ -69,6 +82,7 @@ finding bush
         greases: [
           { name: cell.thing.name, places: [cell.place, ...fellowsToGrease(story, cell)] },
           ...(told.has(cell) ? next.map((it) => ({ name: it.cell.thing.name, places: [it.cell.place] })) : []),
+          ...(told.has(cell) ? halvesNext.map((it) => ({ name: it.cell.thing.name, places: it.places })) : []),
         ],
         message: others
           ? `A new ${midSentence(cell.thing, cell.place)} goes in here, and nothing says that it was greased or oiled, as ${listed(others)} ${others.length === 1 ? "was" : "were"}. Grease or oil it, and write that, or what it runs in.`

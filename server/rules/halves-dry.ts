@@ -1,0 +1,77 @@
+// Shells and brasses that were washed and are closed dry, on a sheet that says of others of their sort that they were oiled: what the sump is filled with reaches them only after the first turns.
+// Invariant: nothing is asked where the sheet says it of none; any word of oil on what they lie in, or of the step that closes them, is taken for theirs.
+import { allWords } from "../model/titles.ts";
+import { headOf, wordsOf } from "../model/read-with.ts";
+import type { Part } from "../model/things.ts";
+import { sharesWords } from "../story/cells.ts";
+import { isLubricated } from "../story/put-right.ts";
+import type { PartCell, PartMoment, Story } from "../story/story.ts";
+import { type OnLine, byLine } from "./by-line.ts";
+
+export interface HalvesDry extends OnLine<PartCell, PartMoment> {
+  /** What else of their sort was oiled. */
+  readonly others: readonly Part[];
+}
+
+/** Critical plain halves that were washed and closed, and never oiled, where others were; `asOiled` are taken to have been. */
+export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: ReadonlySet<PartCell> = new Set()): readonly HalvesDry[] {
+  const all = story.parts.filter(({ thing, unsure }) => !thing.implied && !unsure && isPlainHalf(thing));
+  const oiled = all.filter((it) => asOiled.has(it) || it.history.some(isOiled));
+  if (oiled.length === 0) return [];
+  const journals = story.parts.filter(({ thing }) => journal.has(headOf(thing) ?? ""));
+  const dry = new Map<PartCell, PartMoment>();
+  for (const cell of all) {
+    if (!cell.thing.critical || told.has(cell) || oiled.includes(cell)) continue;
+    const fit = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > 0);
+    if (fit === undefined || cell.now.on === 0) continue;
+    const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on)?.seq ?? -1;
+    // Whoever writes no washing may write no oil either; what went back as it was has the oil on it that it ran in.
+    if (!cell.history.some((it) => it.phase === "done" && it.seq > off && it.action?.verb === "clean")) continue;
+    const near = new Set([...cell.thing.behind, ...cell.thing.matchedWith].map(({ text }) => text));
+    const isReached = [...story.parts.filter(({ thing }) => near.has(thing.name)), ...journals].some(
+      (it) => isHere(cell, it) && it.history.some((was) => was.seq > off && isOiled(was)),
+    );
+    if (!isReached && !isToldOf(story, cell, near, off)) dry.set(cell, fit);
+  }
+  return byLine<PartCell, PartMoment>([...dry.keys()], (moment, cell) => dry.get(cell) === moment).map((it) => ({
+    ...it,
+    others: [...new Set(oiled.map(({ thing }) => thing))].filter((thing) => thing !== it.cell.thing || it.cells.length < story.cells(thing.name).length),
+  }));
+}
+
+/** In the words of a step that moved them, or what closes over them. */
+function isToldOf(story: Story, cell: PartCell, near: ReadonlySet<string>, off: number): boolean {
+  const steps = new Set(
+    story.parts
+      .filter((it) => it === cell || (near.has(it.thing.name) && isHere(cell, it)))
+      .flatMap(({ history }) => history.filter((it) => it.phase === "done" && it.seq > off).map(({ visit }) => visit?.entry)),
+  );
+  return [...steps].some((entry) => {
+    if (entry === undefined) return false;
+    const words = entry.details.map((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? it.text.value : ""));
+    return ofOil.test([entry.title?.value ?? "", ...words].join("\n"));
+  });
+}
+
+function isHere({ place }: PartCell, other: PartCell): boolean {
+  return place === "" || other.place === "" || sharesWords(place, other.place);
+}
+
+function isOiled(it: PartMoment): boolean {
+  return it.phase === "done" && (isLubricated(it) || (it.verb === "repair" && ofOil.test(it.action?.text?.value ?? "")));
+}
+
+const ofOil =
+  /\b(oiled|oiling|lubric\w*|greased?|moly\w*|graphit\w*|assembly (paste|lube|compound)|(in|with|of|clean|fresh|new|warm) (engine )?oil|oil (on|over|to|from)|dripping)\b/iu;
+
+/** Lined halves, in which a shaft turns on the oil that is pumped or thrown there. */
+function isPlainHalf(part: Part): boolean {
+  const words = wordsOf(`${allWords(part).replaceAll("-", " ")} ${part.material?.replaceAll("-", " ") ?? ""}`);
+  if (words.some((it) => notPlain.has(it))) return false;
+  const isLined = headOf(part) === "brass" || headOf(part) === "shell" || (words.includes("half") && words.some((it) => it === "brass" || it === "shell"));
+  return isLined && words.some((it) => turnsIn.has(it));
+}
+
+const notPlain: ReadonlySet<string> = new Set("ball roller needle headlamp lamp washer rubber nylon sealed body plate housing".split(" "));
+const turnsIn: ReadonlySet<string> = new Set("bearing main rod end conrod crank crankshaft cam camshaft big journal shaft pin".split(" "));
+const journal: ReadonlySet<string> = new Set("crankshaft crank crankpin journal camshaft shaft pin".split(" "));

@@ -1,0 +1,83 @@
+// What a look tells in figures that is less than its check asks: blue on a quarter of it where three quarters are asked, four minutes where it is to come in one.
+// Invariant: plain shares and plain times alone; a text that tells of what was before, or that gives the figure that is asked somewhere, is not doubted.
+
+/** The words that tell too little of what `title` asks for. Undefined where nothing is asked in figures, or nothing told. */
+export function tellsLess(title: string, text: string): string | undefined {
+  return smallerShare(title, text) ?? longerTime(title, text);
+}
+
+/** “Over four fifths”, “three quarters of each brass”. */
+function smallerShare(title: string, text: string): string | undefined {
+  if (!/\b(blued?|contact|bedd\w*|bears|bearing|pattern|marks?)\b/iu.test(title)) return undefined;
+  const asked = sharesIn(title).map(({ share }) => share);
+  if (asked.length !== 1) return undefined;
+  const least = asked[0] as number;
+  const told = sharesIn(text);
+  const less = told.find(({ share }) => share < least - 1e-9);
+  if (less === undefined || past.test(text) || (told.at(-1)?.share ?? 0) >= least) return undefined;
+  return less.words;
+}
+
+function sharesIn(text: string): { readonly words: string; readonly share: number }[] {
+  return [...text.matchAll(shares)].map((it) => {
+    const [words, many = "", part, half, percent] = it;
+    if (percent !== undefined) return { words, share: Number(percent) / 100 };
+    if (half !== undefined) return { words, share: 1 / 2 };
+    const count = many.trim() === "" ? 1 : (numbers.get(many.trim().toLowerCase()) ?? 1);
+    return { words, share: count / (parts.get((part ?? "").toLowerCase().replace(/s$/, "")) ?? 1) };
+  });
+}
+
+const parts: ReadonlyMap<string, number> = new Map([
+  ["third", 3],
+  ["quarter", 4],
+  ["fifth", 5],
+  ["eighth", 8],
+  ["tenth", 10],
+]);
+const numbers: ReadonlyMap<string, number> = new Map(
+  ["a", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"].map((word, i) => [word, Math.max(1, i)]),
+);
+/** Not of an inch, a turn or an hour, and no third of several: “the third brass”. */
+const shares =
+  /(?<!\b(?:the|every|each|last) )\b(?:(a |one |two |three |four |five |six |seven |eight |nine )(thirds?|quarters?|fifths?|eighths?|tenths?)|(?<=^|\b(?:over|about|only|on|barely|than|under|nearly|some) )(half)(?= (?:of|the|its)\b)|(\d\d?) ?%)(?! ?(?:of )?(?:an? )?(?:inch|in\b(?! the)|turn|hour|mile|mm|thou|pint|litre|ton|brass|half|one|time|try|go\b))/giu;
+
+const past =
+  /\b(first|then|now|again|before|at last|until|till|after|from|was|were|been|bare|clear|dry|without|free|left|short of|all but|more|better|off)\b/iu;
+
+/** “In a minute”, “within ten seconds”: longer than that by every time that is told. */
+function longerTime(title: string, text: string): string | undefined {
+  const limit = askedTime.exec(title);
+  if (limit === null) return undefined;
+  const most = secondsOf(limit[1] ?? "", limit[2] ?? "");
+  const told = [...text.matchAll(times)].map(([words, many = "", unit = ""]) => ({ words, seconds: secondsOf(many, unit) }));
+  if (most === undefined || told.length === 0 || past.test(text) || /\b(for|ran|run|running|of|every|each|later|apart|held|stood)\b/iu.test(text))
+    return undefined;
+  return told.every(({ seconds }) => seconds !== undefined && seconds > most) ? told[0]?.words : undefined;
+}
+
+const many = String.raw`\d+(?:\.\d+)?|half an?|an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|forty|fifty|sixty|ninety`;
+const unit = "s|secs?|seconds?|min|mins|minutes?|h|hours?";
+const askedTime = new RegExp(String.raw`\b(?:in|within|inside|under|less than)(?: about)? (${many}) ?(${unit})\b`, "iu");
+const times = new RegExp(String.raw`\b(${many}) ?(${unit})\b`, "giu");
+const counts: ReadonlyMap<string, number> = new Map([
+  ...numbers,
+  ["an", 1],
+  ["half a", 1 / 2],
+  ["half an", 1 / 2],
+  ["twelve", 12],
+  ["fifteen", 15],
+  ["twenty", 20],
+  ["thirty", 30],
+  ["forty", 40],
+  ["fifty", 50],
+  ["sixty", 60],
+  ["ninety", 90],
+]);
+
+function secondsOf(count: string, of: string): number | undefined {
+  const n = counts.get(count.toLowerCase()) ?? Number(count);
+  if (!Number.isFinite(n)) return undefined;
+  const first = of.toLowerCase().charAt(0);
+  return n * (first === "h" ? 3600 : first === "m" ? 60 : 1);
+}
