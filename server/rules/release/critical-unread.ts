@@ -2,7 +2,7 @@
 import type { Name } from "../../../grammar/tree.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { placesOf } from "../../model/job.ts";
-import { besideShims, isTriedTogether, isWorking, readWith, wordsOf } from "../../model/read-with.ts";
+import { besideShims, isTriedTogether, isWorking, readWith } from "../../model/read-with.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
@@ -219,9 +219,15 @@ release by "A. Moor" 2026-05-10
       });
     }
 
+    /** `cover-shims`, where there is a `cover` or a `unit-cover`. */
+    function isCalledAfterAPart(shims: string): boolean {
+      const after = shims.replace(/-[^-]+$/, "");
+      return story.parts.some(({ thing: { name } }) => name === after || name.endsWith(`-${after}`));
+    }
+
     /** Nobody says of shims that they moved: they ask for nothing, but by the part that they are called after, by what it is read with, or where something else that they set was read again. */
     function isByShimsAlone(thing: Limit | Check): boolean {
-      const isOf = ({ text }: Name) => job.things.get(text)?.kind === "shims" && !isMoved(text) && !wordsOf(text).some((word) => story.cells(word).length > 0);
+      const isOf = ({ text }: Name) => job.things.get(text)?.kind === "shims" && !isMoved(text) && !isCalledAfterAPart(text);
       const [place, ...others] = placesOf(job, thing);
       if (place === undefined || others.length > 0 || !thing.setBy.every(isOf) || readWith(job, thing).length > 0) return false;
       return (
