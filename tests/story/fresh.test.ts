@@ -242,7 +242,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "balls dry": filled,
     "balls greased, washed, in": filled,
     "aligned looked at before the sprockets went on": onBench,
-    "sump oil before the half is on": "the half is not said to hold it: a case may be filled through a plug",
     "rollers dry": ungreased,
     "base nuts: one stage": stage,
     "Mulvey's parcel without the crank pin": bought,

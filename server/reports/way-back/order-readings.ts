@@ -1,6 +1,6 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, subjectOf } from "../../model/read-with.ts";
+import { besideShims, fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, outAsRead, subjectOf } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
 import { wasOff } from "../../story/standing.ts";
@@ -27,6 +27,7 @@ export function orderReadings(by: DeedsByThing, graph: Graph<Deed>, readings: re
     graph.add(final);
     atItsPiece(order, final);
     tried(order, final);
+    for (const { name } of outAsRead(by.story.job, read.thing)) graph.rather(by.fitting(name), final);
     // What is in and tight as it is read.
     for (const name of read.inIt) for (const deed of by.fast(name)) graph.wait(final, deed);
     if (read.before.length > 0) continue;
@@ -74,12 +75,27 @@ function behindTheRest(order: Ordering, final: ReadDeed): void {
   const { graph, story, work, last, since } = order;
   const { read } = final;
   if (isOfNothing(read) || (read.thing.kind === "check" && isSeenRunning(read.thing))) whenTogether(order, final);
+  if (read.thing.of.length === 0 && isSetByShims(order, read.thing)) withItsShims(order, final);
   if (isOfTheWhole(read))
     for (const { thing } of work)
       if ((thing.kind === "part" || thing.kind === "fastener") && since(thing.name) > final.since) graph.rather(final, last(thing.name));
   for (const { fluid } of fluidsAsRead(story.job, read.thing)) graph.wait(final, last(fluid.name));
   if (read.thing.kind === "check" && isSeenToFlow(read.thing)) for (const { thing } of work) if (thing.kind === "fluid") graph.rather(final, last(thing.name));
   if (read.thing.kind === "check") behindWhatItTries(order, read.thing, final);
+}
+
+function isSetByShims({ story }: Ordering, { setBy }: Limit | Check): boolean {
+  return setBy.length > 0 && setBy.every(({ text }) => story.job.things.get(text)?.kind === "shims");
+}
+
+/** What only shims set is read when what they stand beside is in; where nothing says what that is, when what is critical for the same is. */
+function withItsShims({ graph, story, work, fitting }: Ordering, final: ReadDeed): void {
+  const { thing } = final.read;
+  const beside = thing.with.length > 0 ? [] : besideShims(story.job, thing);
+  const parts = work.map((it) => it.thing).filter((it) => it.kind === "part");
+  const own = parts.filter((it) => (thing.with.length > 0 ? thing.with.some(({ text }) => text === it.name) : beside.includes(it)));
+  const forTheSame = parts.filter((it) => it.critical && (thing.criticalWhat === undefined || it.criticalWhat === thing.criticalWhat));
+  for (const { name } of own.length > 0 ? own : forTheSame) graph.rather(final, fitting(name));
 }
 
 /** What a trial speaks of is on, and so is what else would let go the same: nobody locks a wheel over while its chains are off. */

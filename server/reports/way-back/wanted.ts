@@ -78,14 +78,20 @@ function newCome(story: Story): ReadonlyMap<PartCell | FastenerCell, { readonly 
   for (const [name, lines] of ordersOf(story.job).items) {
     const come = lines.filter(({ status }) => status?.status === "received");
     const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+    const decisions = (cell: PartCell | FastenerCell) => decidedAt(story, name, cell.place, cell.total);
     const isSaid = (cell: PartCell | FastenerCell) =>
       cell.unsure ||
       neverGoesBack(cell.thing) ||
-      decidedAt(story, name, cell.place, cell.total).some(({ found, says }) => says !== "otherwise" || found.decision?.detail.decision !== "reuse") ||
+      decisions(cell).some(({ found, says }) => says !== "otherwise" || found.decision?.detail.decision !== "reuse") ||
       (cell.history as readonly { verb: string; isNew: boolean }[]).some((it) => it.verb === "fit" && it.isNew);
-    if (come.length === 0 || cells.some(isSaid)) continue;
+    if (come.length === 0) continue;
     let left = come.reduce((sum, { detail }) => sum + (wholeNumber(detail.amount?.figure.text) ?? 1), 0);
-    for (const cell of cells) {
+    const said = cells.filter(isSaid);
+    // One was to be new, and as many came as there are: its fellow was renewed with it.
+    const isForAll = left === cells.reduce((sum, { total }) => sum + total, 0) && said.every((cell) => decisions(cell).some(({ says }) => says === "new"));
+    if (said.length > 0 && !isForAll) continue;
+    left -= said.reduce((sum, { total }) => sum + total, 0);
+    for (const cell of cells.filter((it) => !said.includes(it))) {
       const count = Math.min(left, cell.total - cell.then.on);
       if (count > 0) out.set(cell, { count, order: come[0]?.entry.reference?.value ?? "" });
       left -= Math.max(0, count);

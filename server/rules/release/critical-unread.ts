@@ -299,20 +299,17 @@ release by "A. Moor" 2026-05-10
 
     /** What a final reading or look comes after. What shims make is read of what stands together: when what is critical for the same was in. */
     function lookedForAfter(thing: Limit | Check, place: string): readonly Moment[] {
-      if (thing.kind === "limit" && thing.setBy.length > 0) return fittedFor(thing, place);
+      if (thing.setBy.length > 0) return fittedFor(thing, place);
       return thing.kind === "limit" && !isWorking(thing) ? firstCritical(place, thing) : lastCritical(place, thing);
     }
 
-    /** The last part that went in of those that it is read with, that are critical for the same, or that stand beside its shims; else the first of all critical ones. */
-    function fittedFor(thing: Limit, place: string): readonly Moment[] {
+    /** The last part that went in of those that it is read with, or that stand beside its shims; else the first of what is critical for the same, for the rest may be of anything. */
+    function fittedFor(thing: Limit | Check, place: string): readonly Moment[] {
       const beside = thing.with.length > 0 ? none : besideShims(job, thing);
-      const isItsOwn = ({ thing: part }: PartCell) =>
-        thing.with.length > 0
-          ? thing.with.some(({ text }) => text === part.name)
-          : beside.includes(part) || (thing.criticalWhat !== undefined && part.criticalWhat === thing.criticalWhat);
       const opened = story.parts.filter((cell) => isNear(story, cell, place) && wasOpened(cell));
-      const own = opened.filter(isItsOwn);
-      const fits = (own.length > 0 ? own : opened.filter(({ thing: part }) => part.critical))
+      const own = opened.filter(({ thing: part }) => (thing.with.length > 0 ? thing.with.some(({ text }) => text === part.name) : beside.includes(part)));
+      const forTheSame = opened.filter(({ thing: part }) => part.critical && (thing.criticalWhat === undefined || part.criticalWhat === thing.criticalWhat));
+      const fits = (own.length > 0 ? own : forTheSame)
         .flatMap((cell) => cell.history.filter((it) => it.phase === "done" && it.verb === "fit"))
         .sort((a, b) => a.seq - b.seq);
       const one = own.length > 0 ? fits.at(-1) : fits[0];
