@@ -126,6 +126,8 @@ export const unknown: readonly string[] = [
   raw`\bnot (?:that|so(?! much as)|too|very|all that|really) (?:bad|serious|deep|long|big|much|worn|loose|cracked|bent)\b`,
   raw`\bcould be worse\b`,
   raw`\bseen worse\b`,
+  raw`\bnot crack[- ]?(?:tested|detected|checked)\b`,
+  raw`\bsaid (?:it|they|that) (?:would|will|should) (?:pass|do|be (?:fine|all right|ok))\b`,
 ];
 
 /** What somebody tells of who calls it good all the same. */
@@ -196,4 +198,15 @@ export const excusedFaults: readonly string[] = [
   raw`\bburnt (?:seat|face|edge)`,
   raw`\b(?:blued?|blue) (?:a (?:bit|little|touch) )?(?:from|by|with) (?:the )?heat\b`,
   raw`\b(?:annealed|(?:metal|steel|face|edge|corner|spring) (?:is |was |gone |went )+soft|temper (?:is |was )?(?:drawn|gone|lost))\b(?! (?:solder|soap|jaws?|mallet|brush|lead))`,
+  raw`\b(?:tracks?|races?|journals?|cones?|cups?) (?:is |are )?pitted (?:at|in|on|under|round) the (?:middle|track|path|load|bottom|crown)\b`,
+  raw`\bsticks? (?:half ?way|a (?:bit|little)|when|sometimes)\b`,
+  raw`\b(?:thou|mm|tenths?) out (?:of (?:straight|true|round|square|line)|on mandrels?|between)\b|\bbent (?:\w+ )?(?:thou|mm|tenths?)\b(?! (?:when found|and straightened))`,
+  raw`\bteeth (?:are )?(?:hooked|pointed)\b|\bsplines (?:are )?(?:hammered|twisted|fretted)\b`,
+  raw`\b(?:longer|shorter|thicker|thinner) than the (?:left|right|other|near|off)\b`,
+  raw`\b(?:arm|pin|lever|hub|wheel|bush|key|shaft)s? (?:still )?rocks\b`,
+  raw`\bhas opened\b|\bdrawn out to\b|\begg[- ]shaped\b|\bto an egg\b`,
+  raw`\b(?:taper|seat|key|keyway|fit)s? (?:is |are )?fretted\b`,
+  raw`\bsloppy (?:fit|on|in)\b`,
+  raw`\b(?:holes?|ways?|drillings?) (?:is |are )?blocked\b(?!.*\b(?:cleared|cleaned|blown|free))`,
+  raw`\b(?:rollers?|balls?|needles?) (?:have|has|with) (?:a )?flats?\b`,
 ];

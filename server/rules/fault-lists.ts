@@ -83,7 +83,7 @@ const leaks = "leak(?:s|age|ing)?|weep(?:s|ing|age)?|drips?|dripping|seep(?:s|ag
 const others =
   "(?:brake|clutch) drag|bind(?:ing)?|roughness|stiffness|tightness|harshness|tight (?:spots?|places?)|hard (?:spots?|places?)|stiff spots?|notch(?:es)?|catch|pull|slip|creep|smoke|smell|stink|sparks?(?! at all\\b)|haze|blow|crack|scor(?:e|es|ing)|air";
 const toWhere =
-  "at|in|on|under|above|over \\d+|over (?:(?:the |a |each )?(?:bumps?|kerbs?|drains?|humps?|manholes?|cobbles|grids?|rough\\w*))|below|from|when|while|if|through|during|between|every|each|once|twice|after|near|around|about|per|all|both|still|again|remains|remained|persists|there|present|coming|back|returns|returned|somewhere|going|turning|braking|and|as soon|you can|by the|off the|past|past the|to (?:the )?(?:left|right|port|starboard)|like|with the (?:clutch|brake|brakes|engine|gear|throttle|load|lever|pedal|prop|wheel|steering)";
+  "at|in|on|under|above|over \\d+|over (?:(?:the |a |each )?(?:bumps?|kerbs?|drains?|humps?|manholes?|cobbles|grids?|ruts?|pot-?holes?|rough\\w*))|below|from|when|while|if|through|during|between|every|each|once|twice|after|near|around|about|per|all|both|still|again|remains|remained|persists|there|present|coming|back|returns|returned|somewhere|going|turning|braking|and|as soon|you can|by the|off the|past|past the|to (?:the )?(?:left|right|port|starboard)|like|with the (?:clutch|brake|brakes|engine|gear|throttle|load|lever|pedal|prop|wheel|steering)";
 
 const fastenings =
   "nuts?|bolts?|screws?|studs?|pins?|clips?|caps?|keys?|cotters?|washers?|wires?|circlips?|set-?screws?|grub ?screws?|wedges?|plugs?|couplings?|rivets?|unions?|shims?|locks?|tabs?|lock wires?";
@@ -123,7 +123,7 @@ export const faults: readonly string[] = [
   raw`(?<=\w )fell off\b`,
   raw`\bcomes off (?:the|its)\b(?! (?:stop|jack|hook when))`,
   raw`\bkeeps? (?:on )?(?:climbing|coming|jumping|slipping|sticking|falling|dropping|creeping|leaking|stalling|tripping|blowing|popping|going out|working loose|turning|pulling|binding)\b`,
-  raw`\b(?:hangs up|hung up|jump(?:s|ed) out|jumping out|drops? out of (?:gear|mesh|dog)|dropped out of (?:gear|mesh|dog)|pop(?:s|ped) (?:out|open|off)|kick(?:s|ed) out of|came out of (?:gear|mesh)|out of mesh|rid(?:es|ing) over the|climb(?:s|ed|ing) off|walked (?:out|off|an?|along)|work(?:ed|ing) (?:loose|out)|slackened off|unscrewed|came (?:adrift|undone|apart)|(?:wheel|nut|bolt|pin|belt|chain|rope|cap|hose|pipe|guard|cover|arm|key|spring|lining|tyre|block)s? (?:came|fell|flew) (?:off|out|loose)(?! (?:for|when|easily|clean|with|by hand))|tucked in|snaked?|broke away|birdcaged|(?:drum|rope|reel) overran|over-?shoots?|overshot|(?<=\w )seized(?: up)?(?! (?:with|by))|seizes(?: up)?|locked solid(?! (?:at|on|with) (?:the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|first|second|third|fourth|fifth|sixth|\d|1[0-2]|half|full)(?:$|,| (?:clicks?|notch(?:es)?|teeth|tooth|pull)\b))|picked up on|nipped up solid|boiled|runs away|stuck (?:open|shut|on|again|halfway|half-way|fast|down))\b(?! (?:clean(?:ly)?|easily|when (?:asked|pulled)|by hand|again by|together))`,
+  raw`\b(?:hangs up|hung up|jump(?:s|ed) out|jumping out|drops? out of (?:gear|mesh|dog)|dropped out of (?:gear|mesh|dog)|pop(?:s|ped) (?:out|open|off)|kick(?:s|ed) out of|came out of (?:gear|mesh)|out of mesh|rid(?:es|ing) over the (?!bumps|ruts|kerb|road|drain|cobbles|pot)|climb(?:s|ed|ing) off|walked (?:out|off|an?|along)|work(?:ed|ing) (?:loose|out)|slackened off|unscrewed|came (?:adrift|undone|apart)|(?:wheel|nut|bolt|pin|belt|chain|rope|cap|hose|pipe|guard|cover|arm|key|spring|lining|tyre|block)s? (?:came|fell|flew) (?:off|out|loose)(?! (?:for|when|easily|clean|with|by hand))|tucked in|snaked?|broke away|birdcaged|(?:drum|rope|reel) overran|over-?shoots?|overshot|(?<=\w )seized(?: up)?(?! (?:with|by))|seizes(?: up)?|locked solid(?! (?:at|on|with) (?:the )?(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|first|second|third|fourth|fifth|sixth|\d|1[0-2]|half|full)(?:$|,| (?:clicks?|notch(?:es)?|teeth|tooth|pull)\b))|picked up on|nipped up solid|boiled|runs away|stuck (?:open|shut|on|again|halfway|half-way|fast|down))\b(?! (?:clean(?:ly)?|easily|when (?:asked|pulled)|by hand|again by|together))`,
   // “Left hub hot”, “too hot to hold”.
   raw`\b(?:hub|drum|bearing|gearbox|box|axle|wheel|brake|case|casing|housing|gland|big end|main|axlebox|diff|cap|motor|bush|disc|journal)s? (?:is |was |were |are |got |gets |get |went |goes |ran |runs |run |running |became |become |felt |feels |comes |coming )?(?:${adverbs} ){0,6}(?:hot(?!ter)|warm quick\w*)(?=$| (?:on|after|to|by|at|in|coming|within|when|enough|and)\b)`,
   raw`\b(?:too|very|really|red|boiling|scalding|uncomfortably|burning|piping) hot\b`,
@@ -322,6 +322,34 @@ export const faults: readonly string[] = [
   raw`\btwice (?:the|its|as) (?:length|distance|way|far|long)\b`,
   raw`\b(?:near|off|left|right|nearside|offside) (?:front |rear )?(?:drum|disc|brake) (?:stays|stayed|remains|remained) (?:stone |quite |dead )?cold\b`,
   raw`\bpulls? up (?:an? (?:bit|little) |slightly |rather )?(?:to|towards) (?:the )?(?:left|right|one side|near side|off side|kerb)\b`,
+  raw`\bcrept (?:an?|two|three|half an?|some|\d+) (?:yards?|feet|foot|inch(?:es)?|metres?)\b`,
+  raw`\b(?:pin|bolt|key|stud|shaft|hook|arm|lever|spring|link)s? (?:was |were |is )?found (?:bent|broken|sheared|cracked|loose|slack|stretched)\b`,
+  raw`\b(?:motor|engine|pump|breaker|overload) (?:trips|tripped|cuts out|cut out|labours|laboured)\b(?! (?:as|when (?:asked|pressed)|at (?:its|the) (?:set|rated)))`,
+  raw`\bstill (?:smoked|knocked|leaked|dripped|squealed|rubbed|slipped|dragged|stuck|rattled|weeped|wept)\b`,
+  raw`\b(?:strainer|filter|sump|gauze|magnet|oil) (?:is |was )?(?:full of|thick with|covered (?:in|with)|grey with|bright with) (?:\w+ )?(?:metal|swarf|bits|filings|bronze|brass|glitter|flakes)\b`,
+  raw`\b(?:blue|brown) with (?:the )?heat\b`,
+  raw`\bhad (?:come|fallen|worked|dropped|walked|backed) (?:out|off|loose|undone|adrift)\b`,
+  raw`\b(?:wobbles|shakes|knocks|clonks|pulls|rattles|snakes|whines|leaks|drags|rubs) (?:just )?(?:like|as) (?:it did|it was|ever|before)\b`,
+  raw`\bbangs? (?:home )?at (?:each|every|one|the)\b`,
+  raw`\b(?:snakes|weaves|shimmies|tramps|wanders) (?:above|over|at|from|when|under)\b`,
+  raw`\bwarm enough to (?:notice|feel)\b`,
+  raw`\bbar an? (?:nibble|touch|shade|trace|twitch|tug|hint|slight \w+)\b`,
+  raw`\b(?:chain|gears?|bearing|belt|box) sings?\b(?! (?:sweet|as (?:it|they)))`,
+  raw`\bpulls? (?:to the )?(?:left|right) (?:a (?:shade|bit|touch|little)|slightly)\b`,
+  raw`\bfor (?:an?|half an?|two|three|five|\d+) (?:minutes?|seconds?|hours?) then (?:let go|slipped|ran|crept|dropped|sank|faded)\b`,
+  raw`\bthe rest (?:of (?:the |it )?)?(?:\w+ )?(?:is |are )?(?:bare|untouched|not touched)\b`,
+  raw`^only (?:in |on |at )?the (?:middle|tip|toe|heel|root|edge|top|bottom)$`,
+  raw`^patchy\b`,
+  raw`\bedges? (?:is |are )?bare\b`,
+  raw`\b(?:arm|wheel|tyre|lever|box|rod|drum|it) (?:kisses|brushes|grazes|fouls) (?:the|a)\b(?! stops?)`,
+  raw`\ba (?:finger|thumb|shade|bit|little) lower after\b`,
+  raw`\b(?:one|two|some|a few) (?:is |are |sounds? |rings? )?(?:dull|dead) (?:at|in|on|by)\b`,
+  raw`^(?:catches|grates|binds|sticks|scrapes) (?:at|a (?:little|bit)|in|on|slightly)\b`,
+  raw`\bhad to use (?:the|a) (?:long |big |heavy )?(?:bar|pipe|hammer|lever)\b`,
+  raw`\blabouring\b`,
+  raw`\b(?:sixteenth|eighth|quarter|\d+ thou|\d+(?:\.\d+)? ?mm) off at (?:the|one)\b`,
+  raw`\bwants an? (?:tap|bang|knock|kick|blow|thump)\b`,
+  raw`^slips off\b`,
 ];
 
 /** Those that deny something themselves (“would not hold”). */
@@ -409,4 +437,8 @@ export const faultsDenying: readonly string[] = [
   raw`\bfound (?:an?|one|two|the) (?:\w+ )?(?:pin|nut|bolt|clip|washer|key|screw|stud)s? (?:gone|missing|out|sheared)\b`,
   raw`\b(?:strand|wire|tooth|leaf|roller|ball|rivet|spoke|coil)s? (?:is |are )?(?:gone|missing|chipped|broken)\b`,
   raw`^(?:the )?(?:(?:road|final|water|load|brake|hill|sea|running) )?(?:test|trial|run|drive|outing|try|rest)s? (?:is |are |still |yet )*to (?:follow|come)\b`,
+  raw`\bwould(?:n't| not) (?:go|turn|move) past (?:half|a|one|the (?:half|middle|first))\b`,
+  raw`\b(?:lane|road|hill|trial|run|drive|sea|stops?) (?:next (?:week|month|weekend)|waits?|tomorrow)\b`,
+  raw`\bwill (?:tow|try|drive|run|test|ride|load) (?:it|her|them)\b.*\b(?:on \w+day|tomorrow|next (?:week|month))\b`,
+  raw`\bI leave to the\b|\bleft (?:to|for) the (?:MOT|tester|inspector|examiner)\b`,
 ];

@@ -27,7 +27,7 @@ fall
 fell off
 comes off 
 binding / blowing / climbing / coming / creeping / dropping / falling / going out / jumping / leaking / popping / pulling / slipping / stalling / sticking / tripping / turning / working loose
- out of /  over the /  overran / adrift / apart / birdcaged / boiled / broke away / came / climb / fell / flew / hangs up / hung up / jump / locked solid / nipped up solid / out of mesh / overshot / picked up on / pop / runs away / seized / seizes / shoot / slackened off / snake / stuck  / tucked in / undone / unscrewed / walked  / work
+ out of /  over the  /  overran / adrift / apart / birdcaged / boiled / broke away / came / climb / fell / flew / hangs up / hung up / jump / locked solid / nipped up solid / out of mesh / overshot / picked up on / pop / runs away / seized / seizes / shoot / slackened off / snake / stuck  / tucked in / undone / unscrewed / walked  / work
 hot / warm quick
  hot
 too warm
@@ -216,6 +216,34 @@ still
 twice 
 remained / remains / stayed / stays
 pull
+crept 
+found 
+cut out / cuts out / laboured / labours / tripped / trips
+still 
+bright with / covered  / full of / grey with / thick with
+ with 
+backed / come / dropped / fallen / walked / worked
+before / ever / it did / it was
+bang
+shimmies / snakes / tramps / wanders / weaves
+warm enough to 
+bar a
+ sing
+pull
+ then 
+the rest 
+only 
+patchy
+edge
+brushes / fouls / grazes / kisses
+ lower after
+dead / dull
+binds / catches / grates / scrapes / sticks
+had to use 
+labouring
+ off at 
+wants a
+slips off
 `,
   faultsDenying: `
 as bad / back / getting / no better / present / returned / the same / there / worse
@@ -299,6 +327,10 @@ come / follow
 found 
 broken / chipped / gone / missing
 come / follow
+would
+next  / tomorrow / wait
+will 
+i leave to the / left 
 `,
   alsoBadly: `
 once / twice
@@ -423,6 +455,17 @@ face / journal / path / race / roller / running / seat / track
 burnt 
 heat
 annealed / soft / temper 
+pitted 
+stick
+bent  / between / line / on mandrel / round / square / straight / true
+hooked / pointed / splines 
+ than the 
+rocks
+drawn out to / has opened / shaped / to an egg
+fretted
+sloppy 
+blocked
+flat
 `,
   later: `
 must be / should be / to be / will be
@@ -518,6 +561,8 @@ never
 not 
 could be worse
 seen worse
+not crack
+said 
 `,
   wanting: `
 at hand / here / in the  / left / to be had / to hand
@@ -622,6 +667,9 @@ fell off the
 corner gone
 worn already
 only the first
+blistered / flaking / lifting / peeling
+ says 
+stamped 
 `,
   goodsWrongDenying: `
 came without 
@@ -802,6 +850,24 @@ is for the
 another 
 bigger / longer / shorter / smaller / thicker / thinner / too 
 a bit / a little / too
+behind the bench / only 
+in a  / pulled it up with the nut
+stood 
+nothing left to draw / through to the head
+shade / touch
+through a  / topped up with what
+fluid / grease / oil
+had lost its 
+turned by a
+ in and / torn at 
+there is no 
+nearly 
+still through the 
+sound
+ left
+for / through
+an indication 
+ width off
 `,
   workWrongDenying: `
  soft 

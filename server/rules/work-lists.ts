@@ -143,6 +143,24 @@ export const workWrong: readonly string[] = [
   raw`\banother (?:serial|number|length|ratio|pitch)\b`,
   raw`\b${count} (?:eighth|sixteenth|quarter|inch|mm|size|thou|bit)s? (?:too )?(?:shorter|longer|thicker|thinner|bigger|smaller|too (?:long|short|big|small|thick|thin))\b`,
   raw`\b(?:a bit|a little|too) (?:too )?(?:bigger|smaller|slack|big|small|long|short|thick|thin) (?:on|in)\b`,
+  raw`\bonly \d+ (?:\w+ )?(?:go|went|goes|fit|fitted|found|left)\b(?!.*\bbook\b)|\b(?:fell|rolled|dropped) (?:\w+ )?behind the bench\b`,
+  raw`\bin a (?:shade|bit|touch) (?:crooked|askew|skew)\b|\bpulled it up with the nut\b`,
+  raw`\bstood (?:\w+ ){0,2}proud\b`,
+  raw`\bthrough to the head\b|\bnothing left to draw\b`,
+  raw`\ba (?:shade|touch) (?:too )?(?:small|big|large|short|long|loose|slack) (?:for|in|on)\b`,
+  raw`\btopped up with what\b|\bthrough a (?:stocking|rag|sock)\b`,
+  raw`\b(?:thumb|finger|smear|spot|drop|dab)s? of (?:grease|oil|fluid) on (?:the |a |one )?(?:\w+ ){0,2}(?:lining|shoe|pad|disc)s?\b`,
+  raw`\bhad lost its (?:tongue|tang|lip|ear|head|point|tab)\b`,
+  raw`\bturned by an? (?:tooth|spline|hole)\b`,
+  raw`\b(?:nipped|pinched) in and\b|\btorn at (?:one|a|the)\b`,
+  raw`\bthere is no \d+\b`,
+  raw`\b(?:goes|went) (?:in |on )?nearly (?:to|home|down)\b`,
+  raw`\bstill through the (?:coil|spring|spokes?|wheel)\b`,
+  raw`\bsounds? (?:dead|dull)\b(?! as )`,
+  raw`\bno (?:metal|meat|thread) left\b`,
+  raw`\bno (?:reamer|tap|die|mandrel) (?:through|for)\b`,
+  raw`\ban indication (?:at|in|near|on)\b`,
+  raw`\btooth'?s? width off\b`,
 ];
 
 export const workWrongDenying: readonly string[] = [
@@ -270,6 +288,9 @@ export const goodsWrong: readonly string[] = [
   raw`\bcorner gone\b`,
   raw`\bworn already\b`,
   raw`\bonly the first\b`,
+  raw`\b(?:chrome|plating|coating|lining|metal) (?:is |was )?(?:lifting|flaking|peeling|blistered)\b`,
+  raw`\b(?:label|card|ticket|tag) says \d[\d/.]*(?:$| (?:mm|in|thou)\b)(?!.*\bas (?:ordered|asked|drawn))`,
+  raw`\bstamped (?:LH|RH|left|right)\b(?! as)`,
 ];
 
 export const goodsWrongDenying: readonly string[] = [

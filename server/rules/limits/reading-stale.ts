@@ -538,9 +538,9 @@ function squashedShort(
   return undefined;
 }
 
-/** Marks of several that meet: one of them lay on the bench, and went in later. */
+/** Marks of several that meet, teeth of two wheels: one of them lay on the bench, and went in later. */
 function notYetMeeting(story: Story, { check, place, seq }: Seen): ReturnType<typeof dryAt> {
-  if (!isOfMarksMeeting(check)) return undefined;
+  if (!isOfMarksMeeting(check) && !(isSeenOfTwoWheels(check) && isOneInAlone(story, check, place, seq))) return undefined;
   for (const { text } of check.of) {
     for (const cell of story.cells(text)) {
       if (cell.kind !== "part" || cell.unsure || !isSamePlace(cell.place, place) || onAt(cell, seq) >= cell.total) continue;
@@ -549,6 +549,17 @@ function notYetMeeting(story: Story, { check, place, seq }: Seen): ReturnType<ty
     }
   }
   return undefined;
+}
+
+/** Of two wheels one was in and the other out: nobody sees how they mesh. Both out, they may stand in a jig. */
+function isOneInAlone(story: Story, { of }: Check, place: string, seq: number): boolean {
+  const on = of.map(({ text }) =>
+    story
+      .cells(text)
+      .filter((it): it is PartCell => it.kind === "part" && isSamePlace(it.place, place))
+      .map((it) => onAt(it, seq)),
+  );
+  return on.some((them) => them.some((count) => count > 0)) && on.some((them) => them.length > 0 && them.every((count) => count === 0));
 }
 
 /** Written above the look, and dated after it: what it is of, or what sets it, was taken off, put on or done up on a later day. */
