@@ -25,6 +25,6 @@ else if (before !== text) {
 /** A way that needs no word would be tried on every text: it is to be written so that it needs one. */
 function asked(name: string, way: string): string {
   const them = needsOf(way);
-  if (them.length === 0 || them.some((it) => /[`$\\\n]| \/ /.test(it))) throw new Error(`No text must have a word for this way in "${name}": ${way}`);
-  return them.join(" / ");
+  if (them.length === 0 || them.some((it) => /[`$\\\n]|\//.test(it))) throw new Error(`No text must have a word for this way in "${name}": ${way}`);
+  return them.join("/");
 }

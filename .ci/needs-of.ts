@@ -9,7 +9,8 @@ export function needsOf(source: string): readonly string[] {
     needs.push(...one.needs);
     at = one.end + 1;
   }
-  const each = [...new Set(needs)].sort();
+  // Of “the rest” its longest word is enough, and of that its beginning: so they are few, and short.
+  const each = [...new Set(needs.map(beginningOfTheLongest))].sort();
   // Where “drip” is looked for, “dripping” is found.
   return each.filter((it) => !each.some((other) => other !== it && it.includes(other)));
 }
@@ -75,6 +76,14 @@ function groupAt(source: string, at: number): { readonly end: number; readonly i
     end = one.end;
   } while (source[end] === "|");
   return { end: end + 1, isBeside: /[=!]$/u.test(opening), needs: isEach ? needs : [] };
+}
+
+function beginningOfTheLongest(bit: string): string {
+  return bit
+    .trim()
+    .split(" ")
+    .reduce((longest, word) => (word.length > longest.length ? word : longest), "")
+    .slice(0, 5);
 }
 
 function afterLongEscape(source: string, at: number): number {

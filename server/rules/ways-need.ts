@@ -2,888 +2,888 @@
 
 export const needs = {
   faults: `
- sound / bang / chatter / clack / clang / clatter / click / clonk / clunk / creak / crunch / drone / flutter / graunch / grind / groan / growl / hammering / howl / hunting / jerk / judder / kick / knock / lurch / misfire / noise / rattl / rumbl / scrap / screech / shak / shimmy / shudder / snatch / squeak / squeal / surging / tap / thump / tick / tramp / vibrating / vibration / wander / weave / whin / wobbl
-backlash / looseness / lost motion / play / rock / slack / slop
-bubble / dribble / drip / leak / puddle / seep / weep
-air / bind / blow / brake / catch / clutch / crack / creep / hard  / harshness / haze / notch / pull / roughness / scor / slip / smell / smoke / spark / stiff spot / stiffness / stink / tight  / tightness
-began / begins / begun / start
-binding / clonking / clunking / coming down / dragging / dripping / grinding / howling / knocking / leaking / overheating / rubbing / rumbling / running back / seizing / shaking / sinking / slipping / smoking / squealing / vibrating / weeping / whining / wobbling
-binds / blows / clonks / clunks / creaks / creeps / drags / flickers / fouled / fouls / grabs / groans / growls / howled / howls / hunted / hunts / jams / juddered / judders / knocks / leaks / misfired / misfires / overheats / pulses / rattled / rattles / rolls back / rumbled / rumbles / runs back / sags / screeched / screeches / seeps / shakes / shimmied / shimmies / shuddered / shudders / sinks / smoked / smokes / snatched / snatches / squeaks / squealed / squeals / stalled / stalls / sticks / surges / thumps / vibrated / vibrates / wanders / weeped / weeps / whined / whines / wobbled / wobbles
+bang/chatt/clack/clang/clatt/click/clonk/clunk/creak/crunc/drone/flutt/graun/grind/groan/growl/grumb/hamme/howl/hunti/jerk/judde/kick/knock/lurch/misfi/noise/rattl/rumbl/scrap/scree/shak/shimm/shudd/snatc/sound/squea/surgi/tap/thump/tick/tramp/vibra/wande/weave/whin/wobbl
+backl/free/loose/motio/play/rock/side/slack/slop
+bubbl/dribb/drip/leak/puddl/seep/weep
+air/bind/blow/brake/catch/clutc/crack/creep/hard/harsh/haze/notch/pull/rough/scor/slip/smell/smoke/spark/stiff/stink/tight
+began/begin/begun/start
+bindi/clonk/clunk/comin/dragg/dripp/grind/howli/knock/leaki/overh/rubbi/rumbl/runni/seizi/shaki/sinki/slipp/smoki/squea/vibra/weepi/whini/wobbl
+binds/blows/clonk/clunk/creak/creep/drags/flick/foule/fouls/grabs/groan/growl/grumb/howle/howls/hunte/hunts/jams/judde/knock/leaks/misfi/overh/pulse/rattl/rolls/rumbl/runs/sags/scree/seeps/shake/shimm/shudd/sinks/smoke/snatc/squea/stall/stick/surge/thump/vibra/wande/weepe/weeps/whine/wobbl
 pull
 touch
-clicks once
-only at 
-tail wags
-steam 
-chatters / clonks / clunks / creaks / crunches / fouls / freewheels / groans / growls / jams / judders / jumps / leaks / misfires / overheats / rattles / rubs / rumbles / sags / screams / screeches / seeps / shimmies / shudders / sinks back / slid back / smokes / snatches / squeals / stalls / sways / vibrates / walks out / weeps / whines / whips / wobbles
-binding / blowing / bulging / chafing / clonking / clunking / creeping / crunching / dragging / dripping / flickering / fouling / grinding / howling / juddering / jumping / knocking / leaking / overheating / pouring / rattling / rubbing / rumbling / sagging / shuddering / sinking / slipping / smoking / squeaking / squealing / sticking / weeping / whining / wobbling
-adrift / chafed / chewed / cracked / frayed / glazed / graunchy / gritty / jerky / loose / missing / notchy / plugged / scored / spongy / torn
+click
+only
+tail
+steam
+chatt/clonk/clunk/creak/crunc/fouls/freew/groan/growl/jams/judde/jumps/leaks/misfi/overh/rattl/rubs/rumbl/sags/screa/scree/seeps/shimm/shudd/sinks/slid/smoke/snatc/squea/stall/sways/vibra/walks/weeps/whine/whips/wobbl
+bindi/blowi/bulgi/chafi/clonk/clunk/creep/crunc/dragg/dripp/flick/fouli/grind/howli/judde/jumpi/knock/leaki/overh/pouri/rattl/rubbi/rumbl/saggi/shudd/sinki/slipp/smoki/squea/stick/weepi/whini/wobbl
+adrif/chafe/chewe/crack/fraye/glaze/graun/gritt/jerky/loose/missi/notch/plugg/score/spong/torn
 stuck
-got 
-everything got
- broke
- undone
+got
+every
+broke
+undon
 fall
-fell off
-comes off 
-binding / blowing / climbing / coming / creeping / dropping / falling / going out / jumping / leaking / popping / pulling / slipping / stalling / sticking / tripping / turning / working loose
- out of /  over the  /  overran / adrift / apart / birdcaged / boiled / broke away / came / climb / fell / flew / hangs up / hung up / jump / locked solid / nipped up solid / out of mesh / overshot / picked up on / pop / runs away / seized / seizes / shoot / slackened off / snake / stuck  / tucked in / undone / unscrewed / walked  / work
-hot / warm quick
- hot
-too warm
-hand / hold / touch
-hotter / warmer
-running 
-hot spot
- on one side
-bent / binding / blowing / catching / cent / chafed / chafing / clicking / clonking / clunking / clunky / cracked / creaking / creeping / crooked / dodgy / dragging / dripping / fading / feeble / flickering / fouling / glazed / graunchy / grinding / gritty / groaning / howling / hunting / jammed / jerky / juddering / jumping / knocking / leaking / leaky / loose / lumpy / mushy / noisier / noisy / notchy / out of  / overheating / passing / rattling / rough / rubbing / rumbling / rumbly / sagging / scored / screeching / seized / shedding / shuddering / sided / sinking / slack / slipping / sloppy / smoking / spongy / squeaking / squealing / sticky / stiff / suspect / ticking / touching / twisted / unbalanced / uneven / vague / vibrating / walking / wandering / weak / weeping / whining / wobbling / wobbly / wonky / woolly / worn / wrong
-bent / binding / blowing / catching / cent / chafed / chafing / clicking / clonking / clunking / clunky / cracked / creaking / creeping / crooked / dodgy / dragging / dripping / fading / feeble / flickering / fouling / glazed / graunchy / grinding / gritty / groaning / howling / hunting / jammed / jerky / juddering / jumping / knocking / leaking / leaky / lumpy / mushy / noisier / noisy / notchy / out of  / overheating / passing / rattling / rough / rubbing / rumbling / rumbly / sagging / scored / screeching / seized / shedding / shuddering / sided / sinking / slacker / slipping / sloppy / smoking / spongy / squeaking / squealing / sticky / stiff / suspect / ticking / touching / twisted / unbalanced / uneven / vague / vibrating / walking / wandering / weak / weeping / whining / wobbling / wobbly / wonky / woolly / worn / wrong
-action / air / arbor / arbour / axle / ball / bearing / bell / belt / bevel / blade / boat / box / brake / bush / cage / caliper / calliper / cap / car / chain / change / clapper / clutch / cog / column / crane / crank / cylinder / diff / drag link / drum / engine / exhaust / fit / flange / fork / front end / fuel / gear / gland / governor / grease / guard / gudgeon / handle / head / hoist / hook / hose / hub / jib / joint / king / latch / lever / lift / linkage / lorry / mechanism / mill / motion / motor / movement / oil / pawl / pedal / pin / pipe / piston / platform / plug / prop / pump / ram / rear end / release / return / reverser / ride / rim / rope / rotation / rudder / seal / selector / shaft / slide / stay / steam / steering / stem / stock / stone / swivel / table / tailboard / throttle / tiller / track rod / tractor / trailer / trunnion / tyre / union / valve / van / wallower / water / wheel / winch
-feel / felt / handle / move / ran / run / steer / turn / work
- pedal
-pedal 
-pedal 
-goes / pumps / pushes / strokes
-to the bar
+fell
+comes
+bindi/blowi/climb/comin/creep/dropp/falli/going/jumpi/leaki/poppi/pulli/slipp/stall/stick/tripp/turni/worki
+adrif/apart/birdc/boile/broke/came/climb/dropp/fell/flew/hangs/hung/jump/locke/mesh/nippe/out/over/picke/pop/runs/seize/shoot/slack/snake/stuck/tucke/undon/unscr/walke/work
+hot/quick
+hot
+warm
+hand/hold/touch
+hotte/warme
+runni
+spot
+side
+bent/bindi/blowi/bypas/catch/cent/chafe/chafi/click/clonk/clunk/crack/creak/creep/crook/dodgy/dragg/dripp/fadin/feebl/flick/fouli/glaze/graun/grind/gritt/groan/grumb/howli/hunti/jamme/jerky/judde/jumpi/knock/leaki/leaky/loose/lumpy/mushy/noisi/noisy/notch/out/overh/passi/rattl/rough/rubbi/rumbl/saggi/score/scree/seize/shedd/shudd/sided/sinki/slack/slipp/slopp/smoki/spong/squea/stick/stiff/suspe/ticki/touch/twist/unbal/uneve/vague/vibra/walki/wande/weak/weepi/whini/wobbl/wonky/wooll/worn/wrong
+bent/bindi/blowi/bypas/catch/cent/chafe/chafi/click/clonk/clunk/crack/creak/creep/crook/dodgy/dragg/dripp/fadin/feebl/flick/fouli/glaze/graun/grind/gritt/groan/grumb/howli/hunti/jamme/jerky/judde/jumpi/knock/leaki/leaky/lumpy/mushy/noisi/noisy/notch/out/overh/passi/rattl/rough/rubbi/rumbl/saggi/score/scree/seize/shedd/shudd/sided/sinki/slack/slipp/slopp/smoki/spong/squea/stick/stiff/suspe/ticki/touch/twist/unbal/uneve/vague/vibra/walki/wande/weak/weepi/whini/wobbl/wonky/wooll/worn/wrong
+actio/air/arbor/arbou/axle/ball/beari/bell/belt/bevel/blade/boat/box/brake/bush/cage/calip/calli/cap/car/chain/chang/clapp/clutc/cog/colum/crane/crank/cross/cylin/diff/drag/drum/engin/exhau/fit/flang/fork/front/fuel/gear/gland/gover/greas/guard/gudge/handl/head/hoist/hook/hose/hub/jib/joint/king/latch/lever/lift/linka/lorry/mecha/mill/motio/motor/movem/oil/parki/pawl/pedal/pin/pipe/pisto/platf/plug/prop/pump/ram/rear/relea/retur/rever/ride/rim/rope/rotat/rudde/seal/selec/shaft/slide/stay/steam/steer/stem/stock/stone/swive/table/tailb/tails/throt/tille/track/tract/trail/trunn/turnt/tyre/union/valve/van/wallo/water/wheel/winch
+feel/felt/handl/move/ran/run/steer/turn/work
+pedal
+pedal
+pedal
+goes/pumps/pushe/strok
+the
 noisy
-noisier
-slightly out
-sloppy
-heavy 
-tight 
-stiff 
-can 
-can be rocked / lifts / moves about / rocks / wanders
-just / only
- only
-only 
-all 
-hard on the 
-off the edge
-one time in
-once / twice
-times in ten
-only 
- only 
- cylinder
- first
-balance out / out of balance / unbalanced
-lost / shed / threw
-after / finger-tight / gone / in the tray / left over / loose / lying / missing / on the  / slack / somewhere / undone
-adrift / backed off / broken / cracked / finger / forgotten / left out / loose / lost / missing / moved / not  / sheared / slack / snapped / split / stripped / turned  / undone
-bent
-a further / an extra / another
-needed / took / wanted
-left 
- left
-in the tray / left on the bench / left over / on the bench after
-forgot
- thread
-stripped 
-spun in 
-crack
-cracke
-bent / broken / chipped / cracked / split
-line / mark
- split
-split already
-chewing 
-bits / brass / bronze / chips / debris / filings / flake / fluff / fragments / glitter / iron / metal / particles / shavings / sparkle / specks / splinters / steel / swarf
-metal in it
- in the 
-milky
-dot  / fluid / fuel / grease / oil / petrol / water
-dust / flake / paste / showing
-fine stuff and
-bilge 
-full of 
-water in the 
-like gold paint
-charge / needle / pressure / vacuum
-pressure / vacuum
-dropped / drops / falls / fell
-lost 
-lamp / light
-smel
-climbing / dropping / falling / growing / rising
-crunch
-bind / catch / creep / drag / fade / foul / grab / judder / jump / knock / leak / pull / rattle / rub / slip / squeal / stick / weep
-discolo / frayed / hung up / pitting / seeping / shaped / whipping / worn through
-something 
-pass
- passing
-changed / getting
-catches 
-to be re
-hairline
-broken wire
-strand
-crack 
-stripped
-came loose
-undid itself
-unaccounted
-oil everywhere
-wrong way 
-doubled / open / trebled
-pedal to the 
-slid off
- like a bag
-spotted
-stretched 
-thread
-i guessed
-best i could do
-came down / creeps / crept / dropped / drops / fell / lowered itself / ran back / rolled back / sagged / sank / sinks / slipped / slips / sunk
-again / by it / of it / on its / on the
-crept 
-let go / moved / opened / released / slewed / turned / went down
-bent / bowed / buckled / deformed / gave / grew / opened  / spread / stretched / twisted
-permanent set
-set of 
-took a set
-slipped 
-slip
-by hand / finger
+noisi
+sligh
+slopp
+heavy
 tight
-bent / broken / chewed / chipped / cracked / frayed / split / torn
-bent a nail
-temporary
-taped 
-used the old 
-could do with / need / ought to / require / should / want
-'ll / going to / has to / have to / may / might / must / shall / will
-lumpy / rough / stiff / tight
-stiffen
-tight 
+stiff
+can
+lifts/moves/rocke/rocks/wande
+just/only
+only
+only
+all
+hard
+edge
+time
+once/twice
+times
+only
+only
+cylin
+first
+balan/unbal
+lost/shed/threw
+after/finge/gone/left/loose/lying/missi/slack/somew/the/tray/undon
+adrif/backe/broke/crack/finge/forgo/left/loose/lost/missi/moved/not/shear/slack/snapp/split/strip/turne/undon
+bent
+anoth/extra/furth
+neede/took/wante
+left
+left
+bench/left/tray
+forgo
+threa
+strip
+spun
+crack
+crack
+bent/broke/chipp/crack/split
+line/mark
+split
+alrea
+chewi
+bits/brass/bronz/chips/debri/filin/flake/fluff/fragm/glitt/iron/metal/parti/shavi/spark/speck/splin/steel/swarf/white
+metal
+the
+milky
+dot/fluid/fuel/greas/oil/petro/water
+dust/flake/paste/showi
+stuff
+bilge
+full
+water
+paint
+charg/needl/press/vacuu
+press/vacuu
+dropp/drops/falls/fell
+lost
+lamp/light
+smel
+climb/dropp/falli/growi/risin
+crunc
+bind/catch/creep/drag/fade/foul/grab/judde/jump/knock/leak/pull/rattl/rub/slip/squea/stick/weep
+disco/fraye/hung/pitti/seepi/shape/throu/whipp
+somet
+pass
+passi
+chang/getti
+catch
+to
+hairl
+broke
+stran
+crack
+strip
+loose
+itsel
+unacc
+every
+wrong
+doubl/open/trebl
+pedal
+slid
+like
+spott
+stret
+threa
+guess
+could
+back/came/creep/crept/dropp/drops/fell/lower/rolle/sagge/sank/sinks/slipp/slips/sunk
+again/by/its/of/the
+crept
+let/moved/opene/relea/slewe/turne/went
+bent/bowed/buckl/defor/gave/grew/opene/sprea/stret/twist
+perma
+set
+took
+slipp
+slip
+finge/hand
+tight
+bent/broke/chewe/chipp/crack/fraye/split/torn
+bent
+tempo
+taped
+used
+could/need/ought/requi/shoul/want
+'ll/going/has/have/may/might/must/shall/will
+lumpy/rough/stiff/tight
+stiff
+tight
 drop
- the 
-damp 
+the
+damp
 hiss
- on the 
-needed / needs / takes / took / wanted / wants
-under the bar
-bites / closes / comes  / engages / holds / latches / lets go / locks / returns / shuts / starts / works
-had to / has to / have to / must / needs to
-hard / heavily / heavy / mainly / mostly / strong
-may / should / will
-should / will
- only
-only 
-bears / blue / contact / grey / marks / touches
- at one 
-the new 
-bled / came / comes / drawn / draws / drew
-only the 
-tapered
-notch / serration / spline / teeth / tooth
-short of 
-ought / should
-always stop
- always / always stop
-harder / heavier / stiffer / tighter
-dead / dull
-hits / meets / reaches / touches
-before the 
-hair / line
-hair / line
- springy
-eight / five / four / six / three / twelve
-along the 
-still a 
-still in 
-shine in 
-left / missed
-early / late
-near enough
-cable / hose / loom / pipe / wire
+the
+neede/needs/takes/took/wante/wants
+under
+bites/close/comes/engag/holds/latch/lets/locks/retur/shuts/start/works
+had/has/have/must/needs
+hard/heavi/heavy/mainl/mostl/stron
+may/shoul/will
+shoul/will
+only
+only
+bears/blue/conta/grey/marks/touch
+one
+the
+bled/came/comes/drawn/draws/drew
+only
+taper
+notch/serra/splin/teeth/tooth
+short
+ought/shoul
+alway
+alway
+harde/heavi/stiff/tight
+dead/dull
+hits/meets/reach/touch
+befor
+hair/line
+hair/line
+sprin
+eight/five/four/six/three/twelv
+along
+still
+still
+shine
+left/misse
+early/late
+enoug
+cable/hose/loom/pipe/wire
 hang
 stir
-moves / spins / stirs / turns
-last 
-second / third
-better / firmer / harder / higher
-knocks / rattles / shakes / shimmies / wobbles
-straight 
- both 
-deeper / duller / fainter / less than before / softer
-nipped up 
-stopped 
-gurgles
-wants to 
-binds / drags / knocks / leaks / pulls / rubs / shakes / wanders / weaves / wobbles
-still 
-twice 
-remained / remains / stayed / stays
+moves/spins/stirs/turns
+last
+secon/third
+bette/firme/harde/highe
+knock/rattl/shake/shimm/wobbl
+strai
+both
+befor/deepe/dulle/faint/softe
+nippe
+stopp
+gurgl
+wants
+binds/drags/knock/leaks/pulls/rubs/shake/wande/weave/wobbl
+still
+twice
+remai/staye/stays
 pull
-crept 
-found 
-cut out / cuts out / laboured / labours / tripped / trips
-still 
-bright with / covered  / full of / grey with / thick with
- with 
-backed / come / dropped / fallen / walked / worked
-before / ever / it did / it was
+crept
+found
+cut/labou/tripp/trips
+still
+brigh/cover/full/grey/thick
+with
+backe/come/dropp/falle/walke/worke
+befor/did/ever/was
 bang
-shimmies / snakes / tramps / wanders / weaves
-warm enough to 
-bar a
- sing
+shimm/snake/tramp/wande/weave
+enoug
+bar
+sing
 pull
- then 
-the rest 
-only 
-patchy
+then
+rest
+only
+patch
 edge
-brushes / fouls / grazes / kisses
- lower after
-dead / dull
-binds / catches / grates / scrapes / sticks
-had to use 
-labouring
- off at 
-wants a
-slips off
+brush/fouls/graze/kisse
+lower
+dead/dull
+binds/catch/grate/scrap/stick
+had
+labou
+off
+wants
+slips
 `,
   faultsDenying: `
-as bad / back / getting / no better / present / returned / the same / there / worse
-away / better / cured / fixed / gone
-knock / leak / noise / rattle / rumble / shimmy / wobble
-can not / can't / cannot / could not / couldn't
-brake / charge / clutch / compression / damping / drive / feel / pressure / response / reverse
-nothing 
-died / down / dropped / drops / faded / fades / falls / fell / goes / sank / went
- nothing
-has no effect
-hardly 
-will hardly
-nothing much
- never / n't / not / n’t
-refused / refuses
-condemned / refused / rejected
-unable to 
-never 
+back/bad/bette/come/getti/much/prese/retur/same/there/worse
+away/bette/cured/fixed/gone
+knock/leak/noise/rattl/rumbl/shimm/wobbl
+can/could
+brake/charg/clutc/compr/dampi/drive/feel/press/respo/rever
+nothi
+died/down/dropp/drops/faded/fades/falls/fell/goes/sank/went
+nothi
+effec
+hardl
+hardl
+nothi
+n't/never/not/n’t
+refus
+conde/refus/rejec
+unabl
+never
 fail
-inoperative
-out of action
+inope
+actio
 dead
-better / different / further forward / good / improvement
-as bad as
- the same 
-same 
-worse 
+bette/diffe/furth/good/impro
+bad
+same
+same
 worse
-back to square one
-could be 
-balanced / central / certain / convinced / cured / fixed / free / gone / good / happy / ideal / perfect / ready / right / safe / satisf / smooth / solved / square / sure / tight enough / true / well / what it should
-something 
-hotter / louder / slacker / stiffer / worse
-bent / bled / central / connected / fitted / home / line / locked / pinned / place / safety / seated / square / tightened / torqued / wired
-same 
-gone back to how
- find 
-could be the
-ought to / should
-twice as 
- out of
-more than 
-faster than i like
- home /  live with / 'll be right / almost right / assum / best i can do / call / close enough / do not like / don't like / don't trust / doubtful / fingers crossed / for now / good enough for  / guess / have seen better / hopefully / hoping / i hope / i suppose / it'll do / just about / keep an eye / may be / maybe / might be / more or less / near enough  / nearly right / not convinced / not sure / probably / reckon / risk it / see how it  / seem / should be  / shouldn't matter / so-so / sort of works / take its chance / time will tell / took it as read / touch wood / unsure / we'll see / who knows / will do / will see how / would not / wouldn't
-ran out of 
-couldn't / didn't / hasn't / haven't / never / no chance to / no time to / not / yet to
-cut short
-gave up
-given up
-abandon
-broke down
-had to 
- on the 
-shut / switched
-stopped the 
-stopped 
-broken off
-still to 
-bleeding / locking / pinning / torquing / wiring
-skipped
-the test
-only 
-by hand only
-brake / engine / load / motor
-other / rest
-no road test
-to be 
-driver / fuel / load / road / steam / test / time / water / weight
-can / could
- only 
-blue / dye
-checked / dyed / felt / looked at / seen / tried
-it was 
-dyed / got at / looked at / reached / seen / tested / tried
-about / here / left / to hand
- again
-nothing 
-nothing at the 
-come / follow
-found 
-broken / chipped / gone / missing
-come / follow
+worse
+squar
+could
+balan/centr/certa/convi/cured/enoug/fixed/free/gone/good/happy/ideal/perfe/ready/right/safe/satis/shoul/smoot/solve/squar/sure/true/well
+somet
+hotte/loude/slack/stiff/worse
+bent/bled/centr/conne/fitte/home/line/locke/pinne/place/safet/seate/squar/tight/torqu/wired
+same
+gone
+find
+could
+ought/shoul
+twice
+out
+more
+faste
+about/almos/assum/best/bette/call/chanc/convi/don't/doubt/enoug/finge/for/guess/home/hope/hopin/it'll/keep/knows/like/live/may/might/more/nearl/proba/recko/right/risk/runni/see/shoul/so-so/suppo/sure/time/took/touch/unsur/we'll/will/works/would
+ran
+chanc/could/did/hasn'/have/never/not/time/yet
+short
+gave
+given
+aband
+broke
+had
+the
+shut/switc
+stopp
+stopp
+broke
+still
+bleed/locki/pinni/torqu/wirin
+skipp
+test
+only
+hand
+brake/engin/load/motor
+other/rest
+road
+to
+drive/fuel/load/road/steam/test/time/water/weigh
+can/could
+only
+blue/dye
+check/dyed/felt/looke/seen/tried
+was
+dyed/got/looke/reach/seen/teste/tried
+about/hand/here/left
+again
+nothi
+nothi
+come/follo
+found
+broke/chipp/gone/missi
+come/follo
 would
-next  / tomorrow / wait
-will 
-i leave to the / left 
+next/tomor/wait
+will
+leave/left
 `,
   alsoBadly: `
-once / twice
-ran on 
-away / back / drop / fall / slip
- slip / clutch 
-came down / dropped / fell / slipped
- back  / came down by 
-jump / missed / misses / skipped / skips
-away / back
-juddered / shimmied / swayed / wandered / weaved / wobbled
- again
+once/twice
+ran
+away/back/drop/fall/slip
+clutc/slip
+came/dropp/fell/slipp
+back/came
+jump/misse/skipp/skips
+away/back
+judde/shimm/swaye/wande/weave/wobbl
+again
 brake
- to pump  / brake / pedal
-clutch  / crunch / grate / its own / itself / their own / themselves
- out of  / jump
-bind / jammed / jams / sticks / stuck
-only 
-badly / too 
-binding / dragging / grinding / juddering / knock / leaking / rubbing / rubs / rumbl / slipping / wobbling
-grinding / judder / knock / rattle / rumble / shake / smoke / vibration / wobble
-leak 
-still 
- rubs
-smoked / smokes / was smoking
-climbs / growls / howls / itself / screams / shrieks / squeals / themselves
-lost 
-backed / came / fell / flew / shook / work
-bent / broke / buckled / collapsed / cracked / parted / sheared / snapped / twisted
- itself
-broke / buckled / collapsed / parted / sheared / snapped
-nearly 
+brake/pedal/pump
+clutc/crunc/grate/its/their/thems
+jump/out
+bind/jamme/jams/stick/stuck
+only
+badly/too
+bindi/dragg/grind/judde/knock/leaki/rubbi/rubs/rumbl/slipp/wobbl
+grind/judde/knock/rattl/rumbl/shake/smoke/vibra/wobbl
+leak
+still
+rubs
+smoke/smoki
+climb/growl/howls/itsel/screa/shrie/squea/thems
+lost
+backe/came/fell/flew/shook/work
+bent/broke/buckl/colla/crack/parte/shear/snapp/twist
+itsel
+broke/buckl/colla/parte/shear/snapp
+nearl
 `,
   wentBadly: `
-creeps / crept
-drifted / drifts / sagged / sank / sinks
-faded / fades
+creep/crept
+drift/sagge/sank/sinks
+faded/fades
 leaks
-leaked / oozed / oozes / seeped / seeps / weeps / wept
-pulled 
-judders / knocks / shimmies / wanders / weaves / wobbles
-shakes its head
-still 
- out of
+leake/oozed/oozes/seepe/seeps/weeps/wept
+pulle
+judde/knock/shimm/wande/weave/wobbl
+shake
+still
+out
 let
 hook
-let go
-let go 
+let
+let
 pull
-gave way
-adrift / loose / undone
-boiled over / burst / overheated / ran away
-failed / fails
-did not / didn't / does not / doesn't
-pulls 
-still 
-still 
+gave
+adrif/loose/undon
+away/boile/burst/overh
+faile/fails
+did/does
+pulls
+still
+still
 hot
-seized
+seize
 brake
 `,
   excusedFaults: `
 hair
 crack
-flaw / fracture / line
+flaw/fract/line
 line
- line
+line
 show
-fracture / indication
-indication
-fractured / sheared / snapped / split 
-bled / bleeding / bleeds
-mark 
-line 
-brinelled / brinelling / flaked / flaking / frosted / galled / picked up / spalled / spalling
-be felt / feel
-catches / hangs / stops
-to the depth of
-deep 
-bent / broken / chipped / cracked / ed over / gone / loose / missing / sheared / short / stripped / torn / worn 
-bent / broken / chipped / cracked / loose / missing / sheared / stripped / torn
-chipped / stripped / torn
-below / bend / bent / chafed / chipped / cracked / drip / frayed / gritty / leak / loose / lumpy / nicked / notchy / out of  / oval / over / perished / rough / slack / stripped / torn / twisted / under / weep
-bends / drips / grinds / knocks / leaks / rattles / rumbles / vibrates / weeps / wobbles
-drips / knocks / leaks / rattles / rocks / weeps / wobbles
-bend / knock / lash / leak / looseness / notchiness / play / rock / roughness / slack / weep / wobble
-moves / rock / runs out / shifts / turns / wobbles
-play / rock / wobble
-altogether / entirely / fully / perfectly / quite / really
-out of 
-over what the 
-limit / maximum / minimum
-chafed / frayed / necked / nicked / perished / perishing / rounded / sagged / tired / wasted
-heat mark
-hot spot
-necked / pulled / rounded / stretched / stripped
-helicoil / insert
-gone / missing
-missing 
-bent / loose / slack / worn
-but / yet
-thin
-soaked
-soaked 
-play 
-bent / chafed / frayed / gritty / loose / lumpy / notchy / perished / rotten / rough / slack / torn / twisted
-bent / hammered / heated / knocked / levered / pressed / pulled / straightened
-araldite / cable tie / duct tape / epoxy / filled  / filler / gaffer / gasket goo / glue / jb / zip tie
-bushed / packed / shimmed / sleeved / wrapped
-centre / drilled
-peened 
-locker / loctite / thread
-above / beyond / exceed / out of / outside / over / past
-below / less than / under
-under
-backing / bare metal / canvas / cord / rivet / steel / wire
-chafed / corroded / eaten / rubbed / rusted / wasted / worn
-in half / through
-bent / corroded / cracked / leaky / loose / notchy / perished / pitted / rough / rusted / scored / worn
-face / journal / path / race / roller / running / seat / track
- burn
-burnt 
+fract/indic
+indic
+fract/shear/snapp/split
+bled/bleed
+mark
+line
+brine/flake/flaki/frost/galle/picke/spall
+feel/felt
+catch/hangs/stops
+depth
+deep
+bent/broke/chipp/crack/gone/loose/missi/over/shear/short/strip/torn/worn
+bent/broke/chipp/crack/loose/missi/shear/strip/torn
+chipp/strip/torn
+below/bend/bent/chafe/chipp/crack/drip/fraye/gritt/leak/loose/lumpy/nicke/notch/out/oval/over/peris/rough/slack/strip/torn/twist/under/weep
+bends/drips/grind/knock/leaks/rattl/rumbl/vibra/weeps/wobbl
+drips/knock/leaks/rattl/rocks/weeps/wobbl
+bend/knock/lash/leak/loose/notch/play/rock/rough/slack/weep/wobbl
+moves/rock/runs/shift/turns/wobbl
+play/rock/wobbl
+altog/entir/fully/perfe/quite/reall
+out
+over
+limit/maxim/minim
+chafe/fraye/necke/nicke/peris/round/sagge/tired/waste
 heat
-annealed / soft / temper 
-pitted 
+spot
+necke/pulle/round/stret/strip
+helic/inser
+gone/missi
+missi
+bent/loose/slack/worn
+but/yet
+thin
+soake
+soake
+play
+bent/chafe/fraye/gritt/loose/lumpy/notch/peris/rotte/rough/slack/torn/twist
+bent/hamme/heate/knock/lever/press/pulle/strai
+arald/cable/duct/epoxy/fille/gaffe/gaske/glue/jb/super/zip
+bushe/packe/shimm/sleev/wrapp
+centr/drill
+peene
+locke/locti/threa
+above/beyon/excee/out/over/past
+below/less/under
+under
+backi/canva/cord/metal/rivet/steel/wire
+chafe/corro/eaten/rubbe/ruste/waste/worn
+half/throu
+bent/corro/crack/leaky/loose/notch/peris/pitte/rough/ruste/score/worn
+face/journ/path/race/rolle/runni/seat/track
+burn
+burnt
+heat
+annea/soft/tempe
+pitte
 stick
-bent  / between / line / on mandrel / round / square / straight / true
-hooked / pointed / splines 
- than the 
+bent/betwe/line/mandr/round/squar/strai/true
+hooke/point/splin
+than
 rocks
-drawn out to / has opened / shaped / to an egg
-fretted
-sloppy 
-blocked
+drawn/egg/opene/shape
+frett
+slopp
+block
 flat
 `,
   later: `
-must be / should be / to be / will be
-after / another day / as soon / autumn / later / new one / next  / one day / some / spring / then / when / winter
-next 
-after / another day / autumn / in use / later / next  / on the road / one day / some / spring / then / winter
-again 
-keep 
-autumn / spring / summer / winter
-goes on until
+has/have/is/must/needs/ought/shoul/to/wants/will
+after/anoth/autum/later/new/next/one/some/soon/sprin/then/when/winte
+next
+after/anoth/autum/later/next/one/road/some/sprin/then/use/winte
+again
+keep
+autum/sprin/summe/winte
+until
 `,
   stopgap: `
-for / just
+for/just
 til
 til
-good enough
- will / 'll
-will do
-near enough
-get  / hold / last / see 
+enoug
+'ll/will
+will
+enoug
+get/hold/last/see
 home
-temporar
+tempo
 stop
-money / new  / replacement / spare / stock / time
-in stock / to be had
+money/new/repla/spare/stock/time
+had/stock
 stock
-arrived / come / delayed / here / late / on order / to be had / unobtainable
+arriv/come/delay/had/here/late/order/unobt
 wait
-boss / chairman / client / customer / driver / foreman / owner
-in a hurry
-needed / wanted
-need / want
-costly / dear / expensive / much 
-bought / found / got / had
-unobtainable
-no one / nobody
-supplier 
-new 
-old one again
- for 
+boss/chair/clien/custo/drive/forem/owner
+hurry
+neede/wante
+need/want
+costl/dear/expen/much
+bough/found/got/had
+unobt
+nobod/one
+suppl
+new
+again
+for
 `,
   unknown: `
-n't / never / no one / nobody / not / without being
-check / feel / find out / get  / have  / judge / look / make out / measure / reach / see / tell / test
-book / data / dye / figure / gauge / lamp / limit / look / means / mic / mirror / test / tool
-still / yet
-didn't / haven't / never / not / without
-back / come / done / here / made / to do
- only 
-only 
-too 
-it was 
+n't/never/nobod/not/one/witho
+check/feel/find/get/have/judge/look/make/measu/reach/see/tell/test
+book/data/dye/figur/gauge/lamp/limit/look/means/mic/mirro/test/tool
+still/yet
+did/have/never/not/witho
+back/come/done/here/made/to
+only
+only
+too
+was
 forg
-lost / mislaid
-was / were
-must be 
-with 
-certain / clear / convinced / know / like / sure
- know
-no idea
-jumbled / mixed / muddled
-which 
-by mistake
-unsure
-unclear
- chance /  see / a risk / assume / believe / chance it / fingers crossed / guess / hope / hoping / let / maybe / perhaps / possibly / presumably / probably / reckon / risk it / suppose / think / time will tell / touch wood / trust / who knows / with 
-could / may / might / must
-ought / should / would
-appear / look / seem
+lost/misla
+was/were
+must
+with
+certa/clear/convi/know/like/sure
+know
+idea
+jumbl/mixed/muddl
+which
+mista
+unsur
+uncle
+assum/belie/chanc/finge/guess/hope/hopin/knows/let/maybe/perha/possi/presu/proba/recko/risk/see/suppo/think/time/touch/trust/with
+could/may/might/must
+ought/shoul/would
+appea/look/seem
 seem
-at a glance
-eye / feel
-eye / feel
-alone / only
-normal
+glanc
+eye/feel
+eye/feel
+alone/only
+norma
 ?
-'ll / will / would
-said / say
-reckon / thinks / thought
- matter
-critical / safety
-only 
-only 
-low speed only
-do not / don't / would not / wouldn't
-crack 
-crack 
+'ll/will/would
+said/say
+recko/think/thoug
+matte
+criti/safet
+only
+only
+speed
+don't/not/would
+crack
+crack
 they
- been 
-been / was / were
-all / for / last / many / since
-never 
-not 
-could be worse
-seen worse
-not crack
-said 
+been
+been/was/were
+all/for/last/many/since
+never
+not
+could
+worse
+crack
+said
 `,
   wanting: `
-at hand / here / in the  / left / to be had / to hand
-broken / lost / missing / on order / out of stock / still to come
-out of 
-forgot / later / lost / mislaid / to be  / to come / tomorrow
-hole / slot
+had/hand/here/left/the
+broke/lost/missi/order/still/stock
+out
+come/forgo/later/lost/misla/to
+hole/slot
 does
-do not / don't
-not sure
-tight enough
+don't/not
+sure
+enoug
 `,
   goodsStillWrong: `
-bent / broken / chipped / cracked / damaged / dented / left-hand / loose / oval / perished / pitted / rusty / scratched / short / soft / split / tapered / torn / worn
-bent / broken / chipped / cracked / damaged
-rust in the
-blocked
-perished
-thread is left
+bent/broke/chipp/crack/damag/dente/left-/loose/oval/peris/pitte/rusty/scrat/short/soft/split/taper/torn/worn
+bent/broke/chipp/crack/damag
+rust
+block
+peris
+threa
 `,
   goodsWrong: `
-crack / flaw / hole / inclusion / indication / lap / porosity / undercut
-chip / crack / flaw / indication / line / mark
-showed / shows
-cracked in
- out of
-has undercut
-has the old 
-asked for / ordered / wanted
-grinding burn
+crack/flaw/hole/inclu/indic/lap/poros/under
+chip/crack/flaw/indic/line/mark
+showe/shows
+crack
+out
+under
+has
+asked/order/wante
+grind
 sound
-porous
- to be 
-to be 
-still 
-only the 
-returned as it came
-as it came
- to the old size
-forgot
-left it
-for the 
-for the other 
-is for the 
-different / other / wrong
-is another
-box says
-standard size
- what was ordered
-second hand
-from a 
-marked not for
-not for 
- stuff
- short
- short
-ordered / wanted
-less the 
-half 
-of one 
-over the 
-below / under
-lower than
-too 
-a size too
-bigger / long / narrow / short / slack / smaller / thick / thin / wide
-slack 
-loose in 
-over / under
-thou 
-out of 
-all the same / anyway / regardless
- used
-used it
-made it 
- will do
-will do
-but it fits
-fits all the same
-filed 
-ground down by hand
-just scrap
-reject
+porou
+to
+to
+still
+only
+retur
+came
+size
+forgo
+left
+for
+other
+for
+anoth/diffe/other/wrong
+anoth
+says
+stand
+order
+secon
+from
+marke
+not
+stuff
+short
+short
+order/wante
+less
+half
+one
+over
+below/under
+lower
+too
+size
+bigge/long/narro/short/slack/small/thick/thin/wide
+slack
+loose
+over/under
+thou
+out
+anywa/regar/same
+used
+used
+made
+will
+will
+fits
+fits
+filed
+groun
 scrap
- against
-not worth
-turned it over
-no metal left
-drip / leak / weep
-failed at
-failed
-mended with
-came loose
-straightened cold
-is sharp
-poor finish
-scratched across
-swarf in
-metal left
-tin was open
-fell off the
-corner gone
-worn already
-only the first
-blistered / flaking / lifting / peeling
- says 
-stamped 
+rejec
+scrap
+again
+worth
+turne
+metal
+drip/leak/weep
+faile
+faile
+mende
+loose
+strai
+sharp
+finis
+scrat
+swarf
+metal
+open
+fell
+corne
+alrea
+first
+blist/flaki/lifti/peeli
+says
+stamp
 `,
   goodsWrongDenying: `
-came without 
-not 
- not / n't
-can / could
-asked / ordered / right / same
-certificate / heat treatment / name / number / papers / radius / test
-weld is not
+witho
+not
+n't/not
+can/could
+asked/order/right/same
+certi/name/numbe/paper/radiu/test/treat
+weld
 `,
   plainly: `
-thread
- on crossed
-crossed 
-thread
-hole / thread
-stripped the
-broke / sheared / snapped / split
-other / wrong
-wrong 
-back to front
-upside down
-inside out
-top for bottom
-the wrong 
-other / wrong
-can't / cannot / could not / couldn't
+threa
+cross
+cross
+threa
+hole/threa
+strip
+broke/shear/snapp/split
+other/wrong
+wrong
+front
+upsid
+insid
+botto
+wrong
+other/wrong
+can't/canno/could
 `,
   plainlyDenying: `
-agree / face / line up / match / meet
-not of 
-number
+agree/face/line/match/meet
+not
+numbe
 `,
   readStillWrong: `
-binds / gritty / notchy / rough / sticks
-notchy
+binds/gritt/notch/rough/stick
+notch
 rocks
 `,
   readWrong: `
-grip / vice / vise
- in the air
-on the bench
-measured / read / taken
+grip/vice/vise
+the
+bench
+measu/read/taken
 guess
-by eye
+eye
 about
- time / copied / from memory / off the old card
-dirty / not cleaned / paint 
-clock 
-needle 
-gauge 
+card/copie/memor/time
+clean/dirty/paint
+clock
+needl
+gauge
 `,
   readWrongDenying: `
-can / could
-measured / read / taken
-only 
+can/could
+measu/read/taken
+only
 bolt
 `,
   workStillWrong: `
-binds / fouls / grates / growls / sloppy / wobbles
-drip / leak / weep
+binds/fouls/grate/growl/slopp/wobbl
+drip/leak/weep
 rock
-moves / rocks / shakes / stirs / turns
-still 
-loose on 
-slack in the
-rubs 
-bent / chipped / cracked / loose / missing / split / stripped / torn
- missing
- left out
- in it
-came / coming / in it
- gap 
-missing
-longer / shorter / thicker / thinner
-gritty / notchy / rough / stiff / tight
-back to front / upside down
+moves/rocks/shake/stirs/turns
+still
+loose
+slack
+rubs
+bent/chipp/crack/loose/missi/split/strip/torn
+missi
+left
+in
+came/in
+gap
+missi
+longe/short/thick/thinn
+gritt/notch/rough/stiff/tight
+front/upsid
 nail
 `,
   workWrong: `
-dog / notch / serration / spline / teeth / tooth
-changed / swapped
-left / near
-left / near
-turning
-spun 
-rounded off
-stretched 
-necked
-creaked
+dog/notch/serra/splin/teeth/tooth
+chang/swapp
+left/near
+left/near
+turni
+spun
+round
+stret
+necke
+creak
 turn
-turn with the nut
-broke / burst / cracked / snapped / split / tore / torn
-broke off
-bent 
-twisted in 
-kinked / nipped / pinched / trapped / twisted
-kinked
-fell / slipped
-fell on 
-dropped 
-clutch plate / disc / drum / friction plate / lining / pad / shoe
-fluid / grease / oil
-ball / bit / clip / nut / rag / roller / screw / split pin / swarf / tool / washer
-must be 
-left 
- somewhere
-took whichever
-whichever came to hand
- enough
-out of 
-mower / scrap / wreck
-from the old 
-bent a nail
-chewing gum
-a nail 
-'ll / will
-should / will
-good enough
-close enough
-all the same / anyway / nonetheless / regardless
-looks 
- it goes
-anyhow / anyway / as well
-hope 
-fingers crossed
- hold
- a guess
-guessed
-at that
-left 
-hammered 
-forced 
-bottomed / bottoms / bound
-end of 
-thread
-out of thread
+turn
+broke/burst/crack/snapp/split/tore/torn
+broke
+bent
+twist
+kinke/nippe/pinch/trapp/twist
+kinke
+fell/slipp
+fell
+dropp
+clutc/disc/drum/frict/linin/pad/shoe
+fluid/greas/oil
+ball/bit/clip/nut/rag/rolle/screw/split/swarf/tool/washe
+must
+left
+somew
+which
+which
+enoug
+out
+mower/scrap/wreck
+from
+bent
+chewi
+nail
+'ll/will
+shoul/will
+enoug
+enoug
+anywa/nonet/regar/same
+looks
+goes
+anyho/anywa/well
+hope
+finge
+hold
+guess
+guess
+that
+left
+hamme
+force
+botto/bound
+end
+threa
+threa
 tight
-tight only
-by hand / tight
-still only by hand
-proud / short / stand
-a longer / a new / a thicker / a thinner / another / one more
-another 
-where 
-where 
-forgot
-skipped
-ran out of 
-half full
- side
-only 
-left / still
-left 
-left 
- left 
-left dry
-to be
-later / tomorrow
-to do 
-will 
-seized / stuck
-through to the 
-mouthed
-blocked / closed / covered
-started dry
- nothing for
-too hot to touch
-dropped in cold by its own weight
-strained through
- crack
-a crack in the
- crack
-got most of it out
-most of it out
-earlier / later / next / other
-is for the 
-another 
-bigger / longer / shorter / smaller / thicker / thinner / too 
-a bit / a little / too
-behind the bench / only 
-in a  / pulled it up with the nut
-stood 
-nothing left to draw / through to the head
-shade / touch
-through a  / topped up with what
-fluid / grease / oil
-had lost its 
-turned by a
- in and / torn at 
-there is no 
-nearly 
-still through the 
+tight
+hand/tight
+still
+proud/short/stand
+anoth/longe/more/new/thick/thinn
+anoth
+where
+where
+forgo
+skipp
+ran
+half
+side
+only
+left/still
+left
+left
+left
+left
+still/to
+later/tomor
+to
+will
+seize/stuck
+throu
+mouth
+block/close/cover
+start
+nothi
+touch
+dropp
+strai
+crack
+crack
+crack
+most
+most
+earli/later/next/other
+for
+anoth
+bigge/longe/short/small/thick/thinn/too
+bit/littl/too
+behin/only
+in/pulle
+stood
+nothi/throu
+shade/touch
+throu/toppe
+fluid/greas/oil
+lost
+turne
+and/torn
+there
+nearl
+throu
 sound
- left
-for / through
-an indication 
- width off
+left
+for/throu
+indic
+width
 `,
   workWrongDenying: `
- soft 
-turned on without
-not through
- not / n't
-will / would
-won't 
-never 
+soft
+witho
+throu
+n't/not
+will/would
+won't
+never
 could
-had no 
-about / for / here / left / to hand
- left
-all the way / bent over / bled / full / greased / locked / oiled / pinned / quite  / reached / right home / seated / sure / tightened / torqued / wired
-figure / torque
-not 
- not know where
+had
+about/for/hand/here/left
+left
+all/bent/bled/full/greas/locke/oiled/pinne/quite/reach/right/seate/sure/tight/torqu/wired
+figur/torqu
+not
+where
 `,
 };

@@ -16,7 +16,7 @@ interface Way {
 export function waysOf(name: keyof typeof needs, sources: readonly string[]): Ways {
   const ofEach = needs[name].trim().split("\n");
   if (ofEach.length !== sources.length) throw new Error(`The words that the ways of "${name}" need are stale: run npm run generate.`);
-  return sources.map((source, i) => ({ needs: (ofEach[i] as string).split(" / "), sign: once(() => new RegExp(source, "iu")) }));
+  return sources.map((source, i) => ({ needs: (ofEach[i] as string).split("/"), sign: once(() => new RegExp(source, "iu")) }));
 }
 
 /** Those that may take a text, or a part of it: it has a word of theirs. */
