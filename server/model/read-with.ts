@@ -340,7 +340,7 @@ function isCalled(part: Part, words: readonly string[]): boolean {
 const pressedIn: ReadonlySet<string> = new Set(["bush", "bushing", "liner", "sleeve"]);
 
 /** The parts that the title of shims names: what they stand between or under. And what those are behind, where the figure that they set is “in” it: a crankshaft's float in the cases. */
-export function besideShims(job: Job, limit: Limit | Check): readonly Part[] {
+function besideShims(job: Job, limit: Limit | Check): readonly Part[] {
   const words = new Set(limit.setBy.map(({ text }) => job.things.get(text)).flatMap((it) => (it?.kind === "shims" ? wordsOf(allWords(it)) : [])));
   const parts = [...job.things.values()].filter((it): it is Part => isPiece(it) && it.kind === "part");
   const beside = parts.filter((it) => words.has(headOf(it) ?? "") || wordsOf(it.name).every((word) => words.has(word)));
@@ -348,6 +348,17 @@ export function besideShims(job: Job, limit: Limit | Check): readonly Part[] {
   if (inside === undefined) return beside;
   const closing = new Set(beside.flatMap((it) => it.behind.map(({ text }) => text)));
   return [...beside, ...parts.filter((it) => closing.has(it.name) && wordsOf(it.name).at(-1)?.endsWith(inside) === true)];
+}
+
+/**
+ * Of what only shims set, those among some parts with which it is read (`areNamed`), by its `with` or by the shims' own title; where none of those is among them, what is critical for
+ * the same, for the rest may be of anything.
+ */
+export function readBesideShims(job: Job, thing: Limit | Check, among: readonly Part[]): { readonly parts: readonly Part[]; readonly areNamed: boolean } {
+  const beside = thing.with.length > 0 ? none : besideShims(job, thing);
+  const named = among.filter((it) => (thing.with.length > 0 ? thing.with.some(({ text }) => text === it.name) : beside.includes(it)));
+  if (named.length > 0) return { parts: named, areNamed: true };
+  return { parts: among.filter((it) => it.critical && (thing.criticalWhat === undefined || it.criticalWhat === thing.criticalWhat)), areNamed: false };
 }
 
 /** What a part is in one word, the last of its title or its name: `big-end-shell` is a shell. */

@@ -1,6 +1,6 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { besideShims, fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, outAsRead, subjectOf } from "../../model/read-with.ts";
+import { fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, outAsRead, readBesideShims, subjectOf } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
 import { wasOff } from "../../story/standing.ts";
@@ -90,12 +90,8 @@ function isSetByShims({ story }: Ordering, { setBy }: Limit | Check): boolean {
 
 /** What only shims set is read when what they stand beside is in; where nothing says what that is, when what is critical for the same is. */
 function withItsShims({ graph, story, work, fitting }: Ordering, final: ReadDeed): void {
-  const { thing } = final.read;
-  const beside = thing.with.length > 0 ? [] : besideShims(story.job, thing);
   const parts = work.map((it) => it.thing).filter((it) => it.kind === "part");
-  const own = parts.filter((it) => (thing.with.length > 0 ? thing.with.some(({ text }) => text === it.name) : beside.includes(it)));
-  const forTheSame = parts.filter((it) => it.critical && (thing.criticalWhat === undefined || it.criticalWhat === thing.criticalWhat));
-  for (const { name } of own.length > 0 ? own : forTheSame) graph.rather(final, fitting(name));
+  for (const { name } of readBesideShims(story.job, final.read.thing, parts).parts) graph.rather(final, fitting(name));
 }
 
 /** What a trial speaks of is on, and so is what else would let go the same: nobody locks a wheel over while its chains are off. */

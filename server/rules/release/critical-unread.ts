@@ -2,7 +2,7 @@
 import type { Name } from "../../../grammar/tree.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { placesOf } from "../../model/job.ts";
-import { besideShims, isTriedTogether, isWorking, readWith } from "../../model/read-with.ts";
+import { isTriedTogether, isWorking, readBesideShims, readWith } from "../../model/read-with.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
@@ -305,14 +305,17 @@ release by "A. Moor" 2026-05-10
 
     /** The last part that went in of those that it is read with, or that stand beside its shims; else the first of what is critical for the same, for the rest may be of anything. */
     function fittedFor(thing: Limit | Check, place: string): readonly Moment[] {
-      const beside = thing.with.length > 0 ? none : besideShims(job, thing);
       const opened = story.parts.filter((cell) => isNear(story, cell, place) && wasOpened(cell));
-      const own = opened.filter(({ thing: part }) => (thing.with.length > 0 ? thing.with.some(({ text }) => text === part.name) : beside.includes(part)));
-      const forTheSame = opened.filter(({ thing: part }) => part.critical && (thing.criticalWhat === undefined || part.criticalWhat === thing.criticalWhat));
-      const fits = (own.length > 0 ? own : forTheSame)
+      const { parts, areNamed } = readBesideShims(
+        job,
+        thing,
+        opened.map((cell) => cell.thing),
+      );
+      const fits = opened
+        .filter((cell) => parts.includes(cell.thing))
         .flatMap((cell) => cell.history.filter((it) => it.phase === "done" && it.verb === "fit"))
         .sort((a, b) => a.seq - b.seq);
-      const one = own.length > 0 ? fits.at(-1) : fits[0];
+      const one = areNamed ? fits.at(-1) : fits[0];
       return one === undefined ? none : [one];
     }
 
