@@ -4,11 +4,10 @@
 import { formatSheet, layingOut } from "../grammar/format.ts";
 import type { SheetText } from "../grammar/sheet-text.ts";
 import type { NameAt } from "./features/at.ts";
-import { type Completion, completionsAt } from "./features/completion.ts";
-import { referencesAt } from "./features/everywhere.ts";
+import type { Completion } from "./features/completion.ts";
 import type { Answer } from "./features/figure.ts";
 import type { Hover } from "./features/hover.ts";
-import { type Place, definitionsAt, renamableAt } from "./features/names.ts";
+import type { Place } from "./features/names.ts";
 import type { Fold } from "./features/folding.ts";
 import type { HintKind } from "./features/hint-kinds.ts";
 import type { Highlight } from "./features/highlights.ts";
@@ -16,11 +15,11 @@ import type { InlayHint } from "./features/inlay-hints.ts";
 import type { Lens } from "./features/lenses.ts";
 import type { FileLink } from "./features/links.ts";
 import type { Insertion, LimitOffered } from "./features/mark-done.ts";
-import { type OutlineNode, outliningByDay } from "./features/outline.ts";
+import type { OutlineNode } from "./features/outline.ts";
 import type { Signature } from "./features/signature.ts";
 import type { Standing } from "./features/standing.ts";
 import type { SymbolFound } from "./features/symbols.ts";
-import { type Renamed, renamed } from "./features/rename.ts";
+import type { Renamed } from "./features/rename.ts";
 import type { Files } from "./model/files.ts";
 import { type Job, buildingAgain } from "./model/job.ts";
 import { type Slices, run, runThrough } from "../grammar/slices.ts";
@@ -86,15 +85,15 @@ export interface Service {
   meanwhile(path: string, before: Checked | undefined): Slices<Checked | undefined>;
   /** With the figures of the bench that bear on what is there, which are loaded for the first one. */
   hover(at: At): Promise<Slices<Hover | undefined>>;
-  complete(at: At, today?: string): Slices<readonly Completion[]>;
-  definitions(at: At): Slices<readonly Place[]>;
-  references(at: At, withDeclarations: boolean): Slices<readonly Place[]>;
+  complete(at: At, today?: string): Promise<Slices<readonly Completion[]>>;
+  definitions(at: At): Promise<Slices<readonly Place[]>>;
+  references(at: At, withDeclarations: boolean): Promise<Slices<readonly Place[]>>;
   /** The name there, where it can be renamed. */
-  renamable(at: At): Slices<NameAt | undefined>;
+  renamable(at: At): Promise<Slices<NameAt | undefined>>;
   /** Where a new name is to be written, in all sheets that know the name from the same declaration; or why it can't be given. */
-  rename(at: At, name: string): Slices<Renamed | { readonly why: string } | undefined>;
+  rename(at: At, name: string): Promise<Slices<Renamed | { readonly why: string } | undefined>>;
   /** By day. */
-  symbols(path: string): Slices<readonly OutlineNode[]>;
+  symbols(path: string): Promise<Slices<readonly OutlineNode[]>>;
   /** Over all sheets: those whose name or title holds the letters. */
   symbolsNamed(letters: string): Promise<Slices<readonly SymbolFound[]>>;
   /** Beside the lines from `from` to `to`, by what the last check made. */
@@ -155,12 +154,30 @@ export function open(files: Files): Service {
       const { hoveringAt } = await import("./features/hover.ts");
       return of(at, undefined, (job) => hoveringAt(job, at.line, at.column, files));
     },
-    complete: (at, today) => of(at, [], (job) => completionsAt(job, at.line, at.column, { today, story: at.checked?.story }, files)),
-    definitions: (at) => of(at, [], (job) => definitionsAt(job, at.line, at.column)),
-    references: (at, withDeclarations) => of(at, [], (job) => referencesAt(files, job, at.line, at.column, withDeclarations)),
-    renamable: (at) => of(at, undefined, (job) => renamableAt(job, at.line, at.column)),
-    rename: (at, name) => of(at, undefined, (job) => renamed(files, job, at.line, at.column, name)),
-    symbols: (path) => inSheet(path, [], outliningByDay),
+    async complete(at, today) {
+      const { completionsAt } = await import("./features/completion.ts");
+      return of(at, [], (job) => completionsAt(job, at.line, at.column, { today, story: at.checked?.story }, files));
+    },
+    async definitions(at) {
+      const { definitionsAt } = await import("./features/names.ts");
+      return of(at, [], (job) => definitionsAt(job, at.line, at.column));
+    },
+    async references(at, withDeclarations) {
+      const { referencesAt } = await import("./features/everywhere.ts");
+      return of(at, [], (job) => referencesAt(files, job, at.line, at.column, withDeclarations));
+    },
+    async renamable(at) {
+      const { renamableAt } = await import("./features/names.ts");
+      return of(at, undefined, (job) => renamableAt(job, at.line, at.column));
+    },
+    async rename(at, name) {
+      const { renamed } = await import("./features/rename.ts");
+      return of(at, undefined, (job) => renamed(files, job, at.line, at.column, name));
+    },
+    async symbols(path) {
+      const { outliningByDay } = await import("./features/outline.ts");
+      return inSheet(path, [], outliningByDay);
+    },
     symbolsNamed: async (letters) => (await import("./features/symbols.ts")).findingSymbols(files, letters),
     async hints(path, checked, { from, to }, kinds) {
       const { hinting } = await import("./features/inlay-hints.ts");

@@ -10,7 +10,8 @@ import type { OrderReport } from "../server/reports/order/order-report.ts";
 import { releasing } from "../server/reports/release/release.ts";
 import type { ReleaseReport } from "../server/reports/release/shapes.ts";
 import { type WayBack, goingBack } from "../server/reports/way-back/way-back.ts";
-import type { Choosing } from "../server/supply/choose.ts";
+import { type Way, choosingBy } from "../server/supply/choose.ts";
+import type { Solver } from "../server/supply/solver.ts";
 
 export function buildJob(files: Files, path: string): Job | undefined {
   return runThrough(building(files, path));
@@ -20,8 +21,8 @@ export function tell(files: Files, path: string): Told | undefined {
   return runThrough(telling(files, path));
 }
 
-export function partsOrder(files: Files, paths: readonly string[], choosing?: Choosing): OrderReport {
-  return runThrough(ordering(files, paths, choosing));
+export function partsOrder(files: Files, paths: readonly string[], asked?: { readonly way: Way; readonly solver: Solver }): OrderReport {
+  return runThrough(ordering(files, paths, asked === undefined ? undefined : choosingBy(asked.way, asked.solver)));
 }
 
 export function releaseReport(files: Files, path: string): ReleaseReport | undefined {

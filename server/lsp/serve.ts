@@ -106,34 +106,34 @@ export function serve(version: string, connection: Connection): void {
       return { contents: { kind, value: kind === "markdown" ? `${hover.markdown}${picture}` : hover.plain }, range: rangeOf(at.line, hover.from, hover.to) };
     });
   });
-  connection.onCompletion((params) => {
+  connection.onCompletion(async (params) => {
     const { service, at } = atPlace(params);
     const snippets = client.textDocument?.completion?.completionItem?.snippetSupport === true;
     // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
-    return shaped(service.complete(at, today()), (found) => ({ isIncomplete: true, items: found.map((it) => toCompletionItem(it, at.line, snippets)) }));
+    return shaped(await service.complete(at, today()), (found) => ({ isIncomplete: true, items: found.map((it) => toCompletionItem(it, at.line, snippets)) }));
   });
-  connection.onDocumentSymbol(({ textDocument: { uri } }) => {
+  connection.onDocumentSymbol(async ({ textDocument: { uri } }) => {
     const { service, path } = of(uri);
     const sheet = documents.get(uri)?.sheet;
-    return sheet === undefined ? [] : shaped(service.symbols(path), (nodes) => nodes.map(toSymbol(sheet)));
+    return sheet === undefined ? [] : shaped(await service.symbols(path), (nodes) => nodes.map(toSymbol(sheet)));
   });
-  connection.onDefinition((params) => {
+  connection.onDefinition(async (params) => {
     const { service, at, uriOf } = atPlace(params);
-    return shaped(service.definitions(at), (places) => places.map((it) => toLocation(it, uriOf)));
+    return shaped(await service.definitions(at), (places) => places.map((it) => toLocation(it, uriOf)));
   });
-  connection.onReferences((params) => {
+  connection.onReferences(async (params) => {
     const { service, at, uriOf } = atPlace(params);
-    return shaped(service.references(at, params.context.includeDeclaration), (places) => places.map((it) => toLocation(it, uriOf)));
+    return shaped(await service.references(at, params.context.includeDeclaration), (places) => places.map((it) => toLocation(it, uriOf)));
   });
-  connection.onPrepareRename((params) => {
+  connection.onPrepareRename(async (params) => {
     const { service, at } = atPlace(params);
-    return shaped(service.renamable(at), (found) =>
+    return shaped(await service.renamable(at), (found) =>
       found === undefined ? undefined : { range: rangeOf(at.line, found.name.at.from, found.name.at.to), placeholder: found.name.text },
     );
   });
-  connection.onRenameRequest((params) => {
+  connection.onRenameRequest(async (params) => {
     const { service, at, uriOf } = atPlace(params);
-    return shaped(service.rename(at, params.newName), (renamed) => {
+    return shaped(await service.rename(at, params.newName), (renamed) => {
       if (renamed === undefined) return new ResponseError(ErrorCodes.InvalidRequest, "No sheet here declares that name, so it can't be renamed.");
       if ("why" in renamed) return new ResponseError(ErrorCodes.InvalidParams, renamed.why);
       return toWorkspaceEdit(

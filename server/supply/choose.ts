@@ -3,31 +3,25 @@
 // a coin. At equal money fewer parcels come first, then the earlier last one. Prices in a currency without a rate on the sheets are compared with one another only.
 import { type Exact, compare, one, orNothing, ratio, zero } from "../quantities/exact.ts";
 import { currencyDigits } from "../quantities/money.ts";
-import { quantity } from "../quantities/quantity.ts";
 import type { Story } from "../story/story.ts";
 import { billsOf, termsOf } from "./bills.ts";
 import { cheapestGoods } from "./combine.ts";
 import { totalAmount } from "./items.ts";
-import { type Offer, type OfferSupplier, type Purchase, purchase } from "./offers.ts";
+import { type Offer, type Purchase, purchase } from "./offers.ts";
 import { type OrderModel, type Wanted, orderModel } from "./order-model.ts";
+import { type Outcome, type Worth, leadOf, outcomeOf, suppliersOf } from "./outcome.ts";
 import { currencyOfSheets, rateBetween, ratesOf } from "./rates.ts";
 import type { Bounded, Row, Solved, Solver } from "./solver.ts";
 
 export const waysToChoose = ["cheapest", "fewest", "soonest"] as const;
 export type Way = (typeof waysToChoose)[number];
 
-/** A way to choose, and who works it out. */
-export interface Choosing {
-  readonly way: Way;
-  readonly solver: Solver;
-}
+/** Chooses for each thing that is short, of what would serve. With `next`, the next best is looked for as well. @throws TooManyOffers */
+export type Choosing = (wants: readonly Wanted[], stories: readonly Story[], asked?: { readonly next?: boolean }) => ChoiceMade;
 
-/** What a way of buying comes to: all of it in one currency, unrounded. */
-export interface Outcome {
-  readonly total: Exact;
-  readonly parcels: number;
-  /** Of what takes longest, as written; undefined where nothing that is bought has a lead. */
-  readonly lead: string | undefined;
+/** Handed in by who asks for a choice: only then is any of this loaded. */
+export function choosingBy(way: Way, solver: Solver): Choosing {
+  return (wants, stories, { next = false } = {}) => chooseAll({ way, solver, tells: next }, wants, stories);
 }
 
 export interface ChoiceMade {
@@ -51,8 +45,11 @@ export interface ChoiceMade {
   readonly apart: readonly string[];
 }
 
-/** `wants`: each thing that is short, with what would serve. The next best is looked for where it is to be told. @throws TooManyOffers */
-export function chooseAll({ way, solver }: Choosing, wants: readonly Wanted[], stories: readonly Story[], { next: tells = false } = {}): ChoiceMade {
+function chooseAll(
+  { way, solver, tells }: { readonly way: Way; readonly solver: Solver; readonly tells: boolean },
+  wants: readonly Wanted[],
+  stories: readonly Story[],
+): ChoiceMade {
   const rates = ratesOf(stories);
   const priced = wants.flatMap(({ offers }) => offers.flatMap((it) => pricesOf(it).map((price) => price.code)));
   const currency = currencyOfSheets(stories) ?? priced[0];
@@ -121,31 +118,6 @@ export class TooManyOffers extends Error {
     );
   }
 }
-
-/** What purchases come to, in the currency that an order of these sheets is reckoned in. */
-export function outcomeIn(
-  stories: readonly Story[],
-  all: readonly Purchase[],
-): { readonly currency: string | undefined; outcome(purchases: readonly Purchase[]): Outcome } {
-  const rates = ratesOf(stories);
-  const currency = currencyOfSheets(stories) ?? all.flatMap((it) => it.total ?? [])[0]?.code;
-  const worth = (code: string) => (currency === undefined ? undefined : rateBetween(rates, code, currency)?.factor);
-  return { currency, outcome: (purchases) => outcomeOf(purchases, worth) };
-}
-
-/** What it comes to: in the currency that all is reckoned in, what has no rate into it left out. */
-function outcomeOf(purchases: readonly Purchase[], worth: Worth): Outcome {
-  let total = zero;
-  for (const it of billsOf(purchases)) total = total.add(it.total.mul(worth(it.currency) ?? zero));
-  let last: Offer | undefined;
-  for (const { offer } of purchases) {
-    const [lead, longest] = [leadOf(offer), last === undefined ? undefined : leadOf(last)];
-    if (lead !== undefined && (longest === undefined || compare(lead, longest) > 0)) last = offer;
-  }
-  return { total, parcels: suppliersOf(purchases).length, lead: last?.lead };
-}
-
-type Worth = (code: string) => Exact | undefined;
 
 /** What is priced and can be compared, where there is any; else what is priced in the first currency; else all. For fewest parcels, all may serve. */
 function eligible(way: Way, { offers, short }: Wanted, worth: Worth): readonly Offer[] {
@@ -290,13 +262,6 @@ function nextBest(
 
 // ---------------------------------------------------------------- when
 
-/** The lead of an offer, in seconds: its own, else its supplier's. */
-function leadOf(offer: Offer): Exact | undefined {
-  const [, figure, unit] = /^(\S+) (.+)$/.exec(offer.lead ?? "") ?? [];
-  const time = figure === undefined || unit === undefined ? undefined : quantity(figure, unit);
-  return time?.unit.dimension === "time" ? time.value : undefined;
-}
-
 /** The day on which all can be there at the earliest hangs on the thing that takes longest. What nobody gives a lead for binds nothing. */
 function earliestLast(items: readonly Wanted[]): Exact | undefined {
   let last: Exact | undefined;
@@ -321,9 +286,4 @@ function thoseBy(offers: readonly Offer[], latest: Exact): readonly Offer[] {
 
 function suppliersOffering({ offers }: Wanted): ReadonlySet<string> {
   return new Set(offers.map((it) => it.supplier?.key ?? ""));
-}
-
-/** In the order in which they are first named; an offer that names nobody is of one nobody. */
-function suppliersOf(purchases: readonly Purchase[]): (OfferSupplier | undefined)[] {
-  return [...new Map(purchases.map((it) => [it.offer.supplier?.key ?? "", it.offer.supplier])).values()];
 }

@@ -2,12 +2,13 @@
 // Invariant: what is on hold is bought of its own supplier, at the price of its line where there is one; no more of it than is short counts, to whole packs.
 import { type Exact, compare, orNothing, ratio, zero } from "../quantities/exact.ts";
 import type { Story } from "../story/story.ts";
-import { type ChoiceMade, type Choosing, type Outcome, chooseAll, outcomeIn } from "./choose.ts";
+import type { ChoiceMade, Choosing } from "./choose.ts";
 import { cheapestGoods } from "./combine.ts";
 import { type Amount, inUnitOf, totalAmount } from "./items.ts";
 import { type Offer, type Purchase, bought, packFor, purchase, readMoney, supplierNamed } from "./offers.ts";
 import type { Wanted } from "./order-model.ts";
 import type { OrderLine } from "./order-lines.ts";
+import { type Outcome, outcomeIn } from "./outcome.ts";
 import type { Draft, HeldUse, SupplyRow } from "./supply-row.ts";
 
 /** All orders on hold of which something is short. */
@@ -115,8 +116,7 @@ export function onHoldOf(
     const { currency, outcome } = outcomeIn(stories, [...all, ...struckOut]);
     return { orders, besides, currency, kept: outcome(all), struckOut: outcome(struckOut) };
   }
-  const without = chooseAll(
-    choosing,
+  const without = choosing(
     drafts.map((it) => ({ short: it.wants as Amount, offers: it.offers })),
     stories,
   );
@@ -124,8 +124,7 @@ export function onHoldOf(
   const asHeld =
     every && choice !== undefined
       ? choice
-      : chooseAll(
-          choosing,
+      : choosing(
           drafts.map((it) => ({
             short: it.wants as Amount,
             offers: [...it.held.map((use) => ({ ...use.offer, onHold: { line: use.line, amount: use.amount, all: true as const } })), ...it.offers],

@@ -8,7 +8,7 @@ import { type Unit, unitOf } from "../quantities/units.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, isFromABottle, keyOfThing, lockingKey, totalAmount } from "./items.ts";
 import type { PlacedNeed, Reason, Waiting } from "./need.ts";
 import { needing, needsOf } from "./needs.ts";
-import { type ChoiceMade, type Choosing, chooseAll } from "./choose.ts";
+import type { ChoiceMade, Choosing } from "./choose.ts";
 import { cheapestGoods, findingCheapest } from "./combine.ts";
 import { type OnHold, chosenWithHeld, heldOf, heldPurchases, onHoldOf, withHeld } from "./held.ts";
 import { offering, offersFor } from "./listed-offers.ts";
@@ -81,7 +81,7 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
   const drafts = yield* inOrder(unsorted, stories);
   yield;
   const wanted = drafts.filter((it) => it.wants !== undefined);
-  const choice = choosing === undefined ? undefined : chooseAll(choosing, wanted.map(withHeld), stories, { next: true });
+  const choice = choosing === undefined ? undefined : choosing(wanted.map(withHeld), stories, { next: true });
   const takenFor = new Map(wanted.map((it, i) => [it, choice?.taken[i]]));
   const rows: SupplyRow[] = [];
   for (const it of drafts) {
@@ -139,7 +139,7 @@ function boughtAlone(drafts: readonly Draft[], stories: readonly Story[], choosi
     }
   }
   return [...wants.values()].map((own) =>
-    choosing === undefined ? own.flatMap((it) => cheapestGoods(it.offers, it.short)) : chooseAll(choosing, own, stories).taken.flat(),
+    choosing === undefined ? own.flatMap((it) => cheapestGoods(it.offers, it.short)) : choosing(own, stories).taken.flat(),
   );
 }
 

@@ -1,5 +1,6 @@
 // How the offers of an order were chosen: what that comes to, what it saves, and whether it is proved.
-import type { ChoiceMade, Outcome, Way } from "../../supply/choose.ts";
+import type { ChoiceMade, Way } from "../../supply/choose.ts";
+import type { Outcome } from "../../supply/outcome.ts";
 import { moneyFigure } from "../draw/money-figure.ts";
 
 export interface OrderOutcome {

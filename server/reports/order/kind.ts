@@ -1,5 +1,5 @@
 // The parts order: how it is worked out and drawn.
-import { TooManyOffers, type Way, waysToChoose } from "../../supply/choose.ts";
+import { TooManyOffers, type Way, choosingBy, waysToChoose } from "../../supply/choose.ts";
 import { asMarkdown } from "../draw/as-markdown.ts";
 import { drawingPage } from "../draw/as-page.ts";
 import { plain } from "../draw/plain.ts";
@@ -18,7 +18,7 @@ export const kind = kindOf({
     if (choose !== undefined && !isWay(choose)) return new Refused(`--choose takes ${waysToChoose.join(", ")}; it was given “${choose}”.`);
     if (supplier !== undefined && format !== "letter") return new Refused("--supplier goes with --format letter.");
     if (choose !== undefined && solver === undefined) return new Refused("An order can't be chosen here.");
-    return { choosing: choose === undefined || solver === undefined ? undefined : { way: choose, solver: await solver() }, supplier };
+    return { choosing: choose === undefined || solver === undefined ? undefined : choosingBy(choose, await solver()), supplier };
   },
   *make(files, paths, { choosing }) {
     try {

@@ -1,6 +1,7 @@
 // The orders on hold that the parts order would send: what of them is needed, and what keeping them or striking them out comes to.
 // Invariant: says what was worked out; nothing here decides.
-import type { ChoiceMade, Outcome } from "../../supply/choose.ts";
+import type { ChoiceMade } from "../../supply/choose.ts";
+import type { Outcome } from "../../supply/outcome.ts";
 
 import type { OnHold } from "../../supply/held.ts";
 import { billsOf, termsOf } from "../../supply/bills.ts";
