@@ -21,7 +21,7 @@ export const past = anyOf([
   raw`used to / before / always / start(?:ed|s) / old / once was / former(?:ly)? / last (?:time|year|week|month) / previous(?:ly)? / worried / expected / where (?:it|they)`,
   raw`where there / if / until / afraid / with (?:any|each|the|a) \w+ (?:open|out|off|shut|up|down) / interlock / could have / would have / without / to (?:stop|cure|see|hear|provoke|make)`,
 ]);
-export const longAgo = /\bbefore \w+ing\b|\b(before|previously|last (week|time|year|month))$/i;
+export const longAgo = /\bbefore \w+ing\b|\b((?<!\b(?:as|like|same as|worse than|than) )before|previously|last (week|time|year|month))$/i;
 export const atFirst = /\b(at|on) (the )?(first|start(ing)?|begin\w*)\b(?! (touch|gear|stop|try|go|load|bump))|\bwhen (new|fresh)\b/i;
 export const clicking = /\b(click|tick|tap|clack|clunk|thump|clonk)/i;
 /** What clicks as it should. */

@@ -1,5 +1,5 @@
 // A limit without a source.
-import type { Thing } from "../../model/things.ts";
+import type { Limit } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type JobRule, type RuleFix, addLine } from "../rule.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
@@ -9,7 +9,7 @@ export const rule: JobRule = {
   group: "Limits, readings, checks",
   severity: "information, once a file; error where a reading condemns on it",
   safety: false,
-  title: "A limit with no `source`",
+  title: "A limit with no `source`, or one that says that it is a guess",
   why: "A figure that nobody can look up again is a rumour. Name the handbook and the page, or say from whom it is; a figure that scraps a part needs more than a guess.",
   wrong: `limit bore "Bush bore"
 #     ^^^^ information limit-unsourced (fix)
@@ -27,10 +27,10 @@ export const rule: JobRule = {
   check(context) {
     const { job, report } = context;
     const bare = [...job.things.values()].filter(
-      (thing) =>
+      (thing): thing is Limit =>
         thing.kind === "limit" &&
         !thing.implied &&
-        thing.source === undefined &&
+        (thing.source === undefined || isGuess(thing.source)) &&
         !thing.unread.has("source") &&
         !thing.unread.has("") &&
         (thing.new ?? thing.worn ?? thing.set ?? thing.spread ?? thing.ovality ?? thing.taper) !== undefined,
@@ -52,7 +52,7 @@ export const rule: JobRule = {
         severity: "error",
         message,
         related: [own ? { where: verdict.where, message: "It condemns here." } : { where: declared, message: "The limit is declared here, without a source." }],
-        ...(own ? { fixes: [sourceFix(verdict.limit, declared)] } : {}),
+        ...(own && verdict.limit.source === undefined ? { fixes: [sourceFix(verdict.limit, declared)] } : {}),
       });
     }
     // A limit that condemned has been spoken of.
@@ -64,16 +64,24 @@ export const rule: JobRule = {
         ? ""
         : ` So have ${own.length - 1} more in this file (${listed(own.slice(1, 4).map((it) => `\`${it.name}\``))}${own.length > 4 ? " and others" : ""}).`;
     const at = where(first.file, first.entry, 0, first.at);
+    const isBareOf = first.source === undefined;
     report({
       where: at,
       severity: "information",
-      message: `${called(first)} ${agreeing(first, "has")} no source.${others} Name the handbook and the page.`,
-      fixes: [sourceFix(first, at)],
+      message: `${called(first)} ${agreeing(first, "has")} ${isBareOf ? "no source" : "a guess for a source"}.${others} Name the handbook and the page.`,
+      ...(isBareOf ? { fixes: [sourceFix(first, at)] } : {}),
     });
   },
 };
 
-function sourceFix(limit: Thing, at: Where): RuleFix {
+/** Words that name nobody and no book. */
+function isGuess(source: string): boolean {
+  return /^\W*((a|my|own|our|only a|just a|rough|best|educated|pure) )*(guess(ed|work)?|estimated?|hunch|rumou?r|unknown|not known|nobody knows|don'?t know|no idea|none|somewhere|\?+|-+)\W*$/iu.test(
+    source,
+  );
+}
+
+function sourceFix(limit: Limit, at: Where): RuleFix {
   const end = limit.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
   return addLine('Add `source "…"`', { ...at, row: end }, 'source "___"');
 }

@@ -2,7 +2,7 @@
 // Invariant: what was done again since, or has a finding of its own by now, is told there; what only came apart is not asked.
 import { unsaid } from "../../../grammar/blanks.ts";
 import type { Slices } from "../../../grammar/slices.ts";
-import type { ActionDetail, Detail, Entry, MeasureEntry, OrderEntry, StepEntry, Text } from "../../../grammar/tree.ts";
+import type { ActionDetail, Detail, Entry, MeasureEntry, OrderEntry, ReleaseEntry, SeenEntry, StepEntry, Text } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import { memo } from "../../model/memo.ts";
 import { isMentioned, mentionsOf, ordersOf, statusOf } from "../../model/orders.ts";
@@ -12,7 +12,7 @@ import type { Cell, Moment, Story, Visit } from "../../story/story.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { shortened } from "../test-words.ts";
 import { few, midSentence } from "../wording.ts";
-import { saysNotAsOrdered, saysNotRight, saysReadOtherwise, saysTheOldOne, saysTheOtherWay } from "../work-words.ts";
+import { saysDoneWrong, saysNotAsOrdered, saysNotRight, saysReadOtherwise, saysTheOldOne, saysTheOtherWay } from "../work-words.ts";
 
 export const rule: JobRule = {
   id: "words-against",
@@ -20,7 +20,7 @@ export const rule: JobRule = {
   severity: "warning that holds",
   safety: true,
   title:
-    "A `note` under work that was done, under what came, or under a final reading, or the words of a repair, that say that it is not right; an answer `No` that nothing followed",
+    "A `note` under work that was done, under what came, under a final reading or look, or under the release, or the words of a repair, that say that it is not right; an answer `No` that nothing followed",
   why: "Whoever writes “one tooth off the dot, will do”, “thread pulled at the last turn” or “oil ways still to be cleaned” tells the truth, and nobody acts on a note. Put it right and write that; or write a finding of the part, so that it is decided. Where all is well, say so in the note.",
   wrong: `part cover "Cover"
 fastener bolt "Cover bolt"
@@ -47,18 +47,24 @@ step refit "Cover back"
     const last = lastFinals(job);
     for (const entry of job.own.sheet.entries) {
       if (entry.kind === "order") besideWhatCame(context, entry);
-      if (entry.kind === "measure" && last.has(entry)) besideAReading(context, entry);
+      if (last.has(entry)) {
+        if (entry.kind === "measure") besideAReading(context, entry);
+        if (entry.kind === "seen" || entry.kind === "release") besideTheEnd(context, entry);
+      }
       if (entry.kind === "question") besideAnAnswer(context, entry);
       yield;
     }
   },
 };
 
-/** Of each limit the last final, by its line. */
-function lastFinals(job: Job): ReadonlySet<MeasureEntry> {
-  const last = new Map<string, MeasureEntry>();
-  for (const entry of job.own.sheet.entries)
+/** Of each limit and each check the last final, and the last release: what stood before it is over. */
+function lastFinals(job: Job): ReadonlySet<Entry> {
+  const last = new Map<string, Entry>();
+  for (const entry of job.own.sheet.entries) {
+    if (entry.kind === "release") last.set("", entry);
     if (entry.kind === "measure" && entry.stage === "final" && entry.limit !== undefined) last.set(entry.limit.text, entry);
+    if (entry.kind === "seen" && entry.stage === "final" && entry.check !== undefined) last.set(entry.check.text, entry);
+  }
   return new Set(last.values());
 }
 
@@ -76,7 +82,9 @@ function textOf(it: Detail): Text | undefined {
 
 // ---------------------------------------------------------------- work
 
-const back: ReadonlySet<string> = new Set(["fit", "tighten", "lock", "fill", "repair", "grease", "oil", "heat", "let"]);
+const back: ReadonlySet<string> = new Set(["fit", "tighten", "lock", "fill", "bleed", "repair", "grease", "oil", "heat", "let", "restore", "lower"]);
+/** Whose own words say how it was done. */
+const toldHow: ReadonlySet<string> = new Set(["repair", "restore"]);
 
 /** Words in a step are of the line of work above them, and of such lines before it that they name. */
 function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> {
@@ -91,22 +99,24 @@ function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> 
       if (back.has(detail.verb)) above.add(context.job, detail);
     }
     yield;
-    const isRepair = isWork && detail.verb === "repair";
-    const text = isRepair ? detail.text : textOf(detail);
+    const isHow = isWork && toldHow.has(detail.verb);
+    const text = isHow ? detail.text : textOf(detail);
     const of = last ?? first;
     if (text === undefined || !back.has(of.verb)) continue;
-    const actions = isRepair ? [of] : above.meant(text.value, of);
-    const said = saidOf(context.job, actions, text.value);
+    const actions = isHow ? [of] : above.meant(text.value, of);
+    const said = saidOf(context.job, actions, text.value, isHow ? saysDoneWrong : saysNotRight);
     if (said === undefined) continue;
     const names = [...new Set(actions.flatMap((it) => it.things.map(({ name }) => name.text)))];
     if (names.some((name) => isTakenUp(context.story, name, entry, actions))) continue;
     const things = names.map((name) => context.job.things.get(name)).filter((it): it is Thing => it !== undefined);
-    if (things.length === 0) continue;
+    // The machine is let down as a whole.
+    if (things.length === 0 && of.verb !== "lower") continue;
+    const ofWhat = things.length === 0 ? "" : `: ${few(things.map((it) => midSentence(it)))}`;
     context.report({
       where: where(file, entry, detail.row, text.at),
       severity: "warning",
       open: true,
-      message: `“${shortened(said)}” says that this is not right: ${few(things.map((it) => midSentence(it)))}. Put it right or write a finding of it; where all is well, say so here.`,
+      message: `“${shortened(said)}” says that this is not right${ofWhat}. Put it right or write a finding of it; where all is well, say so here.`,
     });
   }
 }
@@ -134,14 +144,14 @@ class WorkByWord {
   }
 }
 
-function saidOf(job: Job, actions: readonly ActionDetail[], text: string): string | undefined {
+function saidOf(job: Job, actions: readonly ActionDetail[], text: string, saysWrong: (text: string) => string | undefined): string | undefined {
   const fits = actions.filter(({ verb }) => verb === "fit").flatMap(({ things }) => things.map(({ name }) => job.things.get(name.text)));
   for (const thing of fits) {
     const declared = thing !== undefined && "fits" in thing ? thing.fits : undefined;
     const turned = declared === undefined ? undefined : saysTheOtherWay(declared, text);
     if (turned !== undefined) return turned;
   }
-  return saysNotRight(text) ?? (actions.some(({ isNew }) => isNew !== undefined) ? saysTheOldOne(text) : undefined);
+  return saysWrong(text) ?? (actions.some(({ isNew }) => isNew !== undefined) ? saysTheOldOne(text) : undefined);
 }
 
 /** Undone, done again or spoken of in a finding, behind the line. */
@@ -232,6 +242,21 @@ function besideAReading({ job, report }: JobContext, entry: MeasureEntry): void 
       severity: "warning",
       open: true,
       message: `“${shortened(said)}” says that this was read otherwise than it is to be, or showed a fault. Read it again; where all is well, say so here.`,
+    });
+  }
+}
+
+/** A note under the release, or under what was seen at the end. */
+function besideTheEnd({ job, report }: JobContext, entry: ReleaseEntry | SeenEntry): void {
+  for (const detail of entry.details) {
+    const text = detail.kind === "note" ? textOf(detail) : undefined;
+    const said = text === undefined ? undefined : saysNotRight(text.value);
+    if (text === undefined || said === undefined) continue;
+    report({
+      where: where(job.path, entry, detail.row, text.at),
+      severity: "warning",
+      open: true,
+      message: `“${shortened(said)}” says that something is not right. Put it right or write a finding of it; where all is well, say so here.`,
     });
   }
 }
