@@ -20,10 +20,10 @@ import { limitWords, verdictValue } from "../verdict-words.ts";
 export const rule: JobRule = {
   id: "decision-unsafe",
   group: "Parts",
-  severity: "error; warning that holds when it was repaired all the same; hint when it was renewed",
+  severity: "error; warning that holds when it was repaired all the same, or nothing says why; hint when it was renewed",
   safety: true,
   title:
-    "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition, by the words behind it or by the reason under it",
+    "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition, by the words behind it or by the reason under it; or worn, pitted, scored or corroded, and nothing says why it may be",
   why: "Nobody's word makes a cracked steering arm sound. Renew it, or have it repaired by somebody who does such work and may, and look at it again. Where the old one was repaired, here or elsewhere, write so: a record that says `reuse` of what was cracked says the wrong thing to whoever reads it next.",
   wrong: `part arm "Steering arm"
   critical "steering"
@@ -36,6 +36,7 @@ finding arm
   critical "steering"
 finding arm
   is pitted
+  because "Rust pits on the web alone, none at the eye; clean under dye"
   decision reuse
 `,
   fixed: `part arm "Steering arm"
@@ -57,7 +58,10 @@ finding arm
         .map(({ condition }) => (condition.kind === "undrilled" ? "undrilled (no hole for its pin)" : condition.kind));
       const cells = cellsFound(story, found);
       const worn = cells.map((cell) => (cell.kind === "fluid" ? undefined : wornWhen(context, cell, found))).find((it) => it !== undefined);
-      if (bad.length === 0 && worn === undefined) continue;
+      if (bad.length === 0 && worn === undefined) {
+        forNoReason(context, found);
+        continue;
+      }
       if (worn !== undefined) bad.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
       const lost = "criticalWhat" in found.thing && found.thing.criticalWhat !== undefined ? ` If it lets go: ${found.thing.criticalWhat}.` : "";
       const cures = cells.map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
@@ -86,6 +90,29 @@ finding arm
     }
   },
 };
+
+/** Worn, pitted, scored or eaten away, and to be reused: how far it has gone is for a reading inside its limit, or for words. */
+function forNoReason({ story, judged, report }: JobContext, found: Found): void {
+  const bad = found.conditions.filter(({ condition }) => byDegrees.has(condition.kind));
+  if (found.decision === undefined || bad.length === 0 || isReasoned(found)) return;
+  if (found.conditions.some(({ condition }) => condition.text !== undefined) || found.entry.details.some((it) => it.kind === "note")) return;
+  if (isSaidAnew(story, found)) return;
+  const cells = cellsFound(story, found);
+  if (cells.every((cell) => cell.kind === "fluid" || failureCured(story, cell, found) !== undefined)) return;
+  const isRead = judged.verdicts.some(
+    ({ limit, outcome, place }) =>
+      outcome === "in" && limit.of.some(({ text }) => text === found.thing.name) && (found.places.includes(place) || place === "" || found.places.includes("")),
+  );
+  if (isRead) return;
+  report({
+    where: found.decision.where,
+    severity: "warning",
+    open: true,
+    message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} ${listed(bad.map(({ condition }) => condition.kind))} and is to be reused, and nothing says why it may be. Write \`because "…"\`, or renew it.`,
+  });
+}
+
+const byDegrees: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored", "corroded"]);
 
 /** To be reused, or said to be good, and words behind a condition say that it has failed. */
 function byItsWords(context: JobContext, found: Found): void {
