@@ -146,12 +146,14 @@ function restOf(clauses: readonly string[], i: number, bad: RegExpExecArray | nu
  * It was only looked at: each clause says so, or that all is well, and none that anything was moved, loaded or run. A text that says neither (“ok”, a name) is taken for a test.
  */
 export function isOnlyALook(text: string): boolean {
-  const clauses = clausesOf(text).filter((it) => it !== "");
+  // Who looked says nothing of what was tried.
+  const clauses = clausesOf(text).filter((it) => it !== "" && !aName.test(it));
   return clauses.some((it) => looked.test(it)) && clauses.every((it) => looked.test(it) || allWell.test(it)) && !tried.test(text);
 }
 
 const looked =
-  /^(it |all |everything |all of it |they |the )?((\w+ )?\w+ )?(looks?|looked|appears?|seems?)\b( (to be|over|at|all right))?( (very|all|quite) )? ?(fine|good|ok(ay)?|right|well|sound|nice|tidy|healthy|straight|true|in order|as it should|over|at|it over|all round)?$|^(a )?(visual(ly)?|eye)( (check|look|inspection|inspected|checked))?( only)?( (fine|good|ok(ay)?|passed))?$|^(inspected|checked over|looked over|by eye|eyeballed|seen)( (all round|only|by eye|good|fine|ok(ay)?))?$/i;
+  /^(it |all |everything |all of it |they |the )?((\w+ )?\w+ )?(looks?|looked|appears?|seems?)\b( (to be|over|at|all right))?( (very|all|quite) )? ?(fine|good|ok(ay)?|right|well|sound|nice|tidy|healthy|straight|true|in order|as it should|over|at|it over|all round)?$|^(a )?(visual(ly)?|eye)( (check|look|inspection|inspected|checked))?( only)?( (fine|good|ok(ay)?|passed))?$|^((every|each|all( the)?) )?([\w-]+ ){1,3}(seen|looked at|checked|inspected|gone over|counted) (by|with|again|over)( (by|a|the|his|her|my|our|another|second|third|pair|set|of|eyes|man|person|hand|lamp|torch|glass|inspector|foreman|owner|fitter|neighbour))*$|^(inspected|checked over|looked over|by eye|eyeballed|seen)( (all round|only|by eye|good|fine|ok(ay)?))?$/i;
+const aName = /^(by )?([A-Z][\w.'-]*\s?){1,3}$/;
 const allWell =
   /^(all |everything )?(is )?(fine|good|ok(ay)?|well|tight|sound|in order|in place|there|tidy|no faults?|nothing (loose|wrong|amiss|seen|missing))( and (tight|good|fine|locked))?$/i;
 const tried =
