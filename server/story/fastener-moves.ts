@@ -58,7 +58,7 @@ export const fastenerMoves = {
           change(
             lots,
             some,
-            (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action.forNowAt !== undefined),
+            (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action),
             // Of some that were let go and are pulled up anew by their stages, the others stand at their figure and are not meant.
             (lot) => slackFirst(lot) + (isAtFigure(cell, lot, to) ? atFigureLast : 0),
           ),
@@ -189,13 +189,29 @@ function countsOf({ action }: FastenerMoment, cell: FastenerCell): boolean {
   return action?.things.some((thing) => thing.name.text === cell.thing.name && thing.count !== undefined) ?? false;
 }
 
-function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, forNow: boolean): Lot {
+/** For now, and no more than run down: what is read with it is read with it slack. */
+function isRunDown({ forNow, to }: ActionDetail): boolean {
+  return to === undefined && barely.test(forNow?.value ?? "");
+}
+
+const barely = /^(just |only )?((run|spun|screwed|nipped) (down|up|on|home)|nipped|hand|finger|by (hand|the fingers?)|slack|loose)\b/iu;
+
+function tightened(lot: Lot, at: number, locking: string | undefined, critical: boolean, action: ActionDetail): Lot {
+  const forNow = action.forNowAt !== undefined;
   // A fastener that nobody ever undid and that declares no locking has none to lose. A spring washer is squeezed by tightening, and that is its locking.
   const locked =
     locking === undefined || locking === "nothing" || (locking === "spring washer" && !critical)
       ? lot.locked || locking === "spring washer"
       : lot.locked && lot.tight && friction.has(locking) && !(critical && slackedFirst.has(locking));
-  return { ...lot, tight: true, tightenedAt: at, letBackAt: undefined, locked, lockedAt: locked ? lot.lockedAt : undefined, forNow: forNow || lot.standsIn };
+  return {
+    ...lot,
+    tight: !isRunDown(action),
+    tightenedAt: at,
+    letBackAt: undefined,
+    locked,
+    lockedAt: locked ? lot.lockedAt : undefined,
+    forNow: forNow || lot.standsIn,
+  };
 }
 
 /** Friction holds where it is; a pin must come out before its nut turns. */
