@@ -14,6 +14,19 @@ export const rollsOrCarries = memo((part: Part): boolean => {
   );
 });
 
+/** What a machine stands on between its wheels and its frame: its springs and what they hang by, its axleboxes, the arms of its suspension. By their words, which are common practice. */
+export const bearsFrame = memo((part: Part): boolean => {
+  const words = roadWordsOf(part);
+  return (
+    /(^|[^\p{L}])((road|leaf|laminated|axle-?box|suspension|bearing|coil|elliptic|wagon)[- ]springs?|springs?[- ](hangers?|shackles?|links?)|(suspension|swing(ing)?|trailing|radius)[- ](arms?|links?)|wish-?bones?|axle-?boxes|axle-?box)($|[^\p{L}])/u.test(
+      words,
+    ) &&
+    !/axle-?box[- ](cover|lid|keep|seal|oil|pad|gasket|joint|brass)|spring[- ](seat|clip|pin|bush|nut|bolt|cover)|(seat|clip|cover|pad|gaiter|bush|pin)s?$/u.test(
+      words.trim(),
+    )
+  );
+});
+
 /** The words of a thing's name and title; where the title says which wheel it is, the name that leaves it out is no other. */
 export function roadWordsOf({ name, title = "" }: Pick<Part, "name" | "title">): string {
   const words = roadWords(title);

@@ -6,7 +6,7 @@ import type { Part } from "../../model/things.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
 import { isFoundOpen, isSlack } from "../../story/standing.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { rollsOrCarries } from "../../model/carries.ts";
+import { bearsFrame, rollsOrCarries } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called, few, midSentence } from "../wording.ts";
 
@@ -15,7 +15,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error; warning where it was never up and no wheel was off",
   safety: true,
-  title: "Let down with a wheel off or a critical fastener slack, or when nothing says that it was ever up",
+  title: "Let down with a wheel, an axle or a spring that bears the frame off, or a critical fastener slack, or when nothing says that it was ever up",
   why: "Once it is on its wheels a slack nut carries load, and what is off is not there to carry it. A wheel that came off a machine that nobody raised stood on something that nobody wrote down. Finish what is critical before it comes down. A part alone that hangs on a crane may be set down.",
   wrong: `fastener wheel-nut "Wheel nut"
   critical "a wheel"
@@ -68,7 +68,7 @@ step strip "Wheel nuts slack and tight"
         .filter((cell) =>
           slung === undefined
             ? cell.kind === "part"
-              ? rollsOrCarries(cell.thing)
+              ? rollsOrCarries(cell.thing) || (cell.thing.critical && bearsFrame(cell.thing))
               : cell.thing.critical
             : cell.kind === "fastener" && cell.thing.critical && slung.has(cell.thing.name),
         );
@@ -100,7 +100,7 @@ function neverUp(story: Story, it: SupportMoment): boolean {
 function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {
   if (cell.kind !== "fastener") return false;
   const held = relationsOf(story.job).holds.get(cell.thing.name) ?? [];
-  if (held.length === 0 || held.some((part) => rollsOrCarries(part) || keepsWheels(story.job, part))) return false;
+  if (held.length === 0 || held.some((part) => rollsOrCarries(part) || bearsFrame(part) || keepsWheels(story.job, part))) return false;
   const later = cell.history.filter((next) => next.seq > it.seq && next.phase === it.phase);
   // On a sheet under way it may still go on that day: that it is off is told where the job is to be released.
   const isYetToCome = later.length === 0 && it.phase === "done" && story.release === undefined;

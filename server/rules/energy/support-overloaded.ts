@@ -67,7 +67,9 @@ export const rule: JobRule = {
       }
       const may = measured(rated);
       // What is written as its load is no less than what it weighs, where nothing else bears a share of it.
-      const whole = on?.text === "crane" && (load === undefined || (!isShared(it) && hangsThen(story, it))) ? massOf(job, it.action) : undefined;
+      const isAlone = () => !isShared(it) && hangsThen(story, it);
+      const bearsAll = on?.text === "crane" ? load === undefined || isAlone() : on?.text === "cradle" && load !== undefined && isAlone();
+      const whole = bearsAll ? massOf(job, it.action) : undefined;
       const said = measured(load);
       const hangs =
         said === undefined || (whole !== undefined && whole.mass.unit.dimension === said.unit.dimension && whole.mass.value.compare(said.value) > 0)
@@ -78,7 +80,7 @@ export const rule: JobRule = {
       if (hangs !== undefined && may !== undefined && hangs.mass.unit.dimension === may.unit.dimension && hangs.mass.value.compare(may.value.mul(times)) > 0)
         say(
           rated.at,
-          `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and hangs on a crane rated for ${quantityText(rated)}. Use one that can carry it.`,
+          `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and ${on?.text === "crane" ? "hangs on a crane" : "rests on a cradle"} rated for ${quantityText(rated)}. Use one that can carry it.`,
         );
       const carries = said;
       if (load === undefined || may === undefined || carries === undefined || may.unit.dimension !== carries.unit.dimension) continue;
