@@ -12,7 +12,7 @@ import type { JobRule } from "../rule.ts";
 export const rule: JobRule = {
   id: "heat-slip",
   group: "Units and figures",
-  severity: "warning; open at release of something critical that rolls, or of bronze, brass, aluminium or white metal, and that went on so",
+  severity: "warning; open at release of something critical that rolls or is hardened, or of bronze, brass, aluminium or white metal, and that went on so",
   safety: false,
   title: "Heated to more than what is heated stands",
   why: "A rolling bearing that was above about 120 °C has lost hardness and size, and nothing is shrunk on above about 300 °C: steel loses its temper, bronze and aluminium their strength (common practice; the maker's figure goes before). White metal melts from about 223 °C (ASTM B23). Mostly it is a nought too many, or the other scale.",
@@ -79,8 +79,13 @@ function mostOf(thing: Thing): Measured["value"] {
 
 /** Of a metal that has lost its strength at that, or what has lost its hardness. */
 function isSpoilt(thing: Part): boolean {
-  return kindOf(thing) !== "any" || (thing.material !== undefined && thing.material !== "steel" && thing.material !== "cast-iron");
+  const { material, name, title = "" } = thing;
+  return kindOf(thing) !== "any" || (material === undefined || material === "steel" ? hardened.test(`${name}\n${title}`) : material !== "cast-iron");
 }
+
+/** What is of hardened steel, by its words: common practice. */
+const hardened =
+  /(^|[^\p{L}])(pinions?|gears?|bevels?|crown[- ]?wheels?|worms?|cams?|camshafts?|springs?|(king|gudgeon|crank|swivel)[- ]?pins?)($|[^\p{L}])(?!(box|case|lever|cover|housing))/iu;
 
 /** Fitted after the heat, the same one: not a new one where the old was warmed to come off, nor what was put right between. */
 function wentOnSo(story: Story, thing: Part, heat: ActionDetail, { number, entry, day }: Visit): boolean {
