@@ -1,10 +1,47 @@
-// What a look tells in figures that is less than its check asks: blue on a quarter of it where three quarters are asked, four minutes where it is to come in one.
-// Invariant: plain shares and plain times alone; a text that tells of what was before, or that gives the figure that is asked somewhere, is not doubted.
+// What a look tells that is less than its check asks: blue on a quarter of it where three quarters are asked, four minutes where it is to come in one, one end where the whole is asked, three
+// where all four are, by eye where dye is.
+// Invariant: plain shares, times, counts and means alone; a text that tells of what was before, or that gives what is asked somewhere, is not doubted.
 
-/** The words that tell too little of what `title` asks for. Undefined where nothing is asked in figures, or nothing told. */
+/** The words that tell too little of what `title` asks for. Undefined where nothing of that kind is asked, or nothing told. */
 export function tellsLess(title: string, text: string): string | undefined {
-  return smallerShare(title, text) ?? longerTime(title, text);
+  return smallerShare(title, text) ?? longerTime(title, text) ?? anEndOnly(title, text) ?? fewerThanAll(title, text) ?? byLessThanAsked(title, text);
 }
+
+/** “Along the whole key”, and “blue at both ends”. */
+function anEndOnly(title: string, text: string): string | undefined {
+  if (!/\b(whole|entire|full (length|width)|all (along|round|over|the way)|from end to end)\b/iu.test(title) || all.test(text) || past.test(text))
+    return undefined;
+  return endOnly.exec(text)?.[0];
+}
+
+const all = /\b(whole|entire|full|all|along|throughout|every|even(ly)?|middle|centre|between|round)\b/iu;
+const endOnly =
+  /\b(at|on|near|towards?) (the )?(\w+ )?(one|both|either|\w+) (ends?|edges?|sides?|flanks?)\b( only| alone)?|\b(at|on|near|towards?) the (toe|heel|tip|root|edge)s?\b( only| alone)?/iu;
+
+/** “All four bite together”, and “three bite, the fourth a turn later”. */
+function fewerThanAll(title: string, text: string): string | undefined {
+  const asked = numbers.get(/\ball (two|three|four|five|six|seven|eight)\b/iu.exec(title)?.[1]?.toLowerCase() ?? "");
+  const told = /^\W*(?:only |just )?(one|two|three|four|five|six|seven)(?: of (?:the |them|\w+))?(?: \w+)?\b/iu.exec(text);
+  const count = numbers.get(told?.[1]?.toLowerCase() ?? "");
+  if (asked === undefined || count === undefined || count >= asked || !theOthers.test(text) || /\b(now|at first|then|again)\b/iu.test(text)) return undefined;
+  return text.split(/[.;]/)[0]?.trim();
+}
+
+const theOthers =
+  /\b(the|an?) (other|others|last|rest|remaining|second|third|fourth|fifth|sixth|seventh|eighth)\b.*\b(later|late|after|follows?|not|never|slow\w*|hangs?|lags?|drags?|sticks?|hardly|behind)\b/iu;
+
+/** “Under magnetic ink”, and “by eye only, ink used up”. */
+function byLessThanAsked(title: string, text: string): string | undefined {
+  const means = /\b(dye|ink|magnetic|penetrant|fluorescent|ultrasonic|ultrasound|x-?ray(ed)?|blue)\b/iu;
+  if (!means.test(title)) return undefined;
+  const said = without.exec(text) ?? (means.test(text) ? null : byEye.exec(text));
+  return said?.[0];
+}
+
+/** That the means was not there, or not used. */
+const without =
+  /\b(?:no|without(?: the| any)?|out of|not (?:under|with|in)(?: the)?) (?:dye|ink|penetrant|blue)\b(?! (?:shows?|lines?|marks?|traces?|left))|\b(?:dye|ink|penetrant|blue) (?:was |is )?(?:used up|ran out|finished|empty|all gone)\b/iu;
+const byEye = /\bby (?:the )?(?:naked )?eye\b(?: only| alone)?/iu;
 
 /** “Over four fifths”, “three quarters of each brass”. */
 function smallerShare(title: string, text: string): string | undefined {
@@ -40,7 +77,7 @@ const numbers: ReadonlyMap<string, number> = new Map(
 );
 /** Not of an inch, a turn or an hour, and no third of several: “the third brass”. */
 const shares =
-  /(?<!\b(?:the|every|each|last) )\b(?:(a |one |two |three |four |five |six |seven |eight |nine )(thirds?|quarters?|fifths?|eighths?|tenths?)|(?<=^|\b(?:over|about|only|on|barely|than|under|nearly|some) )(half)(?= (?:of|the|its)\b)|(\d\d?) ?%)(?! ?(?:of )?(?:an? )?(?:inch|in\b(?! the)|turn|hour|mile|mm|thou|pint|litre|ton|brass|half|one|time|try|go\b))/giu;
+  /(?<!\b(?:the|every|each|last) )\b(?:(a |one |two |three |four |five |six |seven |eight |nine )(thirds?|quarters?|fifths?|eighths?|tenths?)|(?<=^|\b(?:over|about|only|on|barely|than|under|nearly|some) )(half(?= (?:of|the|its)\b)|a half\b)|(\d\d?) ?%)(?! ?(?:of )?(?:an? )?(?:inch|in\b(?! the)|turn|hour|mile|mm|thou|pint|litre|ton|brass|half|one|time|try|go\b))/giu;
 
 const past =
   /\b(first|then|now|again|before|at last|until|till|after|from|was|were|been|bare|clear|dry|without|free|left|short of|all but|more|better|off)\b/iu;
