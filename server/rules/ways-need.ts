@@ -584,6 +584,9 @@ peris
 threa
 `,
   goodsWrong: `
+blow/cold/sand
+came/fille
+size
 crack/flaw/hole/inclu/indic/lap/poros/under
 chip/crack/flaw/indic/line/mark
 showe/shows
@@ -672,6 +675,7 @@ says
 stamp
 `,
   goodsWrongDenying: `
+not
 witho
 not
 n't/not
@@ -709,6 +713,8 @@ notch
 rocks
 `,
   readWrong: `
+figur/last
+finge/just/nippe/pinch/tight
 grip/vice/vise
 the
 bench
@@ -723,6 +729,7 @@ needl
 gauge
 `,
   readWrongDenying: `
+got/measu/reach/read/seen
 can/could
 measu/read/taken
 only
@@ -883,6 +890,7 @@ left
 for/throu
 indic
 width
+fewer/less/many/more/short
 the
 dry/folde
 will
@@ -895,7 +903,7 @@ greas/heard/meant/more
 has/just/knock/regar/runs
 being/for/momen
 half/hangs/spot/where
-clonk/clunk/groan/judde/knock/rocks/squea
+clonk/clunk/groan/judde/knock/squea
 found
 befor/from/out
 nobod/nothi/undoe

@@ -161,6 +161,7 @@ export const workWrong: readonly string[] = [
   raw`\bno (?:reamer|tap|die|mandrel) (?:through|for)\b`,
   raw`\ban indication (?:at|in|near|on)\b`,
   raw`\btooth'?s? width off\b`,
+  raw`\ban? (?:\w+ )?(?:leaf|coil|tooth|spline|ball|roller|turn|plate|washer|shim) (?:fewer|less|short|more|too many) ?(?:than)?\b`,
   raw`\b(?:used|put back|re-?used) the old\b(?! (?:\w+ )?(?:as|for) (?:a|the) (?:pattern|drift|gauge|guide|dolly|punch))`,
   raw`\bfolded (?:under|over|back)\b|\b(?:together|in|on|back|up) dry,? (?:the|no|could|oil|grease)\b`,
   raw`\bwill (?:nip|do|tighten|torque|pin|lock|finish|fit|bleed|fill|bend|sort) (?:\w+ )?(?:up |off |over )?(?:properly )?(?:when|once|after|tomorrow|next|on \w+day)\b`,
@@ -173,7 +174,7 @@ export const workWrong: readonly string[] = [
   raw`\btook a knock\b|\bruns out now\b|\bjust turn(?:s|ed) round\b|\bhas a (?:burr|flat|nick|dent|crack|split|tear|bend|kink)\b|\bregardless$`,
   raw`\b(?:for the time being|for now|for the moment)$`,
   raw`\bhangs (?:slack|loose|low)\b|\b(?:at|in) one spot\b|\bhalf on\b|\bwhere the \w+ one (?:belongs|should|goes)\b`,
-  raw`\b(?:clonks|clunks|knocks|squeals|groans|judders) when\b|\brocks on (?:the|its) face\b`,
+  raw`\b(?:clonks|clunks|knocks|squeals|groans|judders) when\b`,
   raw`\bfound an? (?:washer|nut|bolt|ball|roller|shim|spring|key|clip|pin|screw)s? (?:on the floor|afterwards|after|under)\b(?!.*\b(?:old|the lad's|bicycle)\b)`,
   raw`\b(?:lowered|dropped|ran|drove|moved) it before\b|\b(?:from|out of) an (?:open|old) (?:tin|can|bottle)\b`,
   raw`\bnothing (?:came|comes) (?:out|through)\b|\bthe way that undoes\b|\bnobody has (?:done|looked|checked|seen)\b`,
@@ -331,7 +332,7 @@ export const workStillWrong: readonly string[] = [
   raw`\b(?:binds|wobbles|fouls|sloppy|growls|grates)\b(?! (?:the|by design))`,
   raw`\b(?:joint|seal|union|flange|cover|plug|gasket|nipple|tap)s? (?:weeps?|leaks?|drips?)\b`,
   raw`\b(?:arm|wheel|hub|shaft|bush|lever|pin|box)s? (?:still )?rocks?\b`,
-  raw`\b(?:stirs|rocks|turns|moves|shakes) on (?:its|the) (?:splines?|frame|shaft|taper|pin|key|seat)\b`,
+  raw`\b(?:stirs|rocks|turns|moves|shakes) on (?:its|the) (?:splines?|frame|shaft|taper|pin|key|seat|joint|faces?|dowels?|studs?)\b`,
   raw`\bstill (?:rocks|stirs|turns|loose|slack|moves|weeps|leaks|wobbles|knocks|there|stiff|notchy|proud)\b`,
   raw`\bloose on (?:the|its)\b`,
   raw`\bslack in the\b`,
@@ -366,6 +367,9 @@ export const workStillWrong: readonly string[] = [
 
 /** Of what came: that it is another, damaged, or not as it was to be. */
 export const goodsWrong: readonly string[] = [
+  raw`\bblow ?holes?\b|\bsand ?holes?\b|\bcold shuts?\b`,
+  raw`\bfillets? (?:left |is |are )?sharp\b|\bcame back (?:un\w+ed|as it went|as they went|rough|short|oval|bent|cracked)\b`,
+  raw`\bthe size for the (?:rear|front|other|back|later|older|bigger|smaller)\b`,
   raw`\b(?:cracks?|indications?|flaws?|pin ?holes?|porosity|undercut|laps?|inclusions?) (?:in|at|across|round|along|under|near|of|from|shows?|found)\b(?!.*\b(?:was|were|is) (?:welded|ground|stitched|repaired|mended|closed|cut|dressed))`,
   raw`\b(?:an?|some|one|two) (?:\w+ )?(?:crack|indication|flaw|line|mark|chip)s? (?:in|at|across|round|along|under|near|out of)\b(?!.*\b(?:was|were|is) (?:welded|ground|stitched|repaired|mended|closed|cut|dressed))(?! (?:the )?(?:paint|box|packet|tin|lid|varnish)\b)`,
   raw`\bdye (?:shows|showed) (?:a|an|some|one)\b`,
@@ -455,6 +459,7 @@ export const goodsWrong: readonly string[] = [
 ];
 
 export const goodsWrongDenying: readonly string[] = [
+  raw`^not \d+$`,
   raw`\bcame without (?:the |its |a |any )?(?:certificate|papers|test|balance|report)\b`,
   raw`\bnot (?:crack[- ]?tested|tested|balanced|skimmed|ground|cleaned|heat[- ]treated|hardened|honed|plugged|welded|reamed|relined|bored|washed|marked|yet \w+|put back|of one|what (?:was|we)|quite (?:true|straight|round|clean)|true|straight)\b(?! (?:as|here|by)\b)`,
   raw`\b(?:did|does|has|have)(?: not|n't) (?:test(?:ed)?|do|done|grind|ground|clean(?:ed)?|balance|harden|match|line up|fit|true)\b`,
@@ -475,6 +480,8 @@ export const goodsStillWrong: readonly string[] = [
 
 /** Of a reading: that it was taken otherwise than it is to be, or is not right. */
 export const readWrong: readonly string[] = [
+  raw`\b(?:from|of|as) (?:the )?last time\b|\bfigure (?:is )?(?:from|of) (?:the )?last\b`,
+  raw`\b(?:nuts?|bolts?|caps?) (?:only )?(?:nipped|pinched|finger[- ]tight|hand[- ]tight|just run down)\b|\bonly (?:nipped|pinched)\b`,
   raw`\b(?:held|clamped|gripped|ball|arm) in (?:the|a) (?:vice|grip|vise)\b`,
   raw`\bwheels? in the air\b`,
   raw`\bon the bench\b.*\bnot\b`,
@@ -490,6 +497,7 @@ export const readWrong: readonly string[] = [
 ];
 
 export const readWrongDenying: readonly string[] = [
+  raw`\b(?:could|can)(?: not|n't|not) be (?:reached|read|measured|got at|seen)\b`,
   raw`\b(?:could|can)(?: not|n't|not) (?:get|read|reach|hold|set|turn) (?:it|the|them)\b`,
   raw`\bnot (?:yet )?(?:read|measured|taken) (?:at|on|all|here|again|yet)\b`,
   raw`\bonly (?:at|on|in) one (?:place|side|end)\b`,

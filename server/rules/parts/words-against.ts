@@ -186,16 +186,19 @@ function besideWhatCame(context: JobContext, entry: OrderEntry): void {
   let line: readonly string[] = [];
   for (const mention of mentionsOf(job, entry)) {
     line = [];
+    // A note above the items is of all of them.
+    const ofMention = mention.details.flatMap(itemOf);
     for (const detail of mention.details) {
       if (detail.fault !== undefined) continue;
-      if (detail.kind === "work" && detail.part !== undefined) line = [detail.part.text];
-      if (detail.kind === "item" && detail.item?.kind === "name") line = [detail.item.name.text];
+      const item = itemOf(detail);
+      if (item.length > 0) line = item;
       all.push(...line);
       const text = detail.kind === "work" ? detail.text : textOf(detail);
       const said = text === undefined ? undefined : saysNotAsOrdered(text.value);
       if (text === undefined || said === undefined) continue;
-      const names = (line.length > 0 ? line : [...new Set(all)]).filter((name) => isUsed(story, name));
-      if (names.length === 0 || names.some((name) => isSeenTo(context, name, mention))) continue;
+      const meant = line.length > 0 ? line : namedIn(job, text.value, [...new Set([...all, ...ofMention])]);
+      const names = meant.filter((name) => isUsed(story, name));
+      if (names.length === 0 || names.some((name) => isSeenTo(context, name, mention, said))) continue;
       const things = names.map((name) => job.things.get(name)).filter((it): it is Thing => it !== undefined);
       context.report({
         where: where(job.path, mention, detail.row, text.at),
@@ -207,13 +210,29 @@ function besideWhatCame(context: JobContext, entry: OrderEntry): void {
   }
 }
 
+/** What a line of an order is about. */
+function itemOf(detail: Detail): readonly string[] {
+  if (detail.kind === "work" && detail.part !== undefined) return [detail.part.text];
+  return detail.kind === "item" && detail.item?.kind === "name" ? [detail.item.name.text] : [];
+}
+
 /** It went on: what came and lies on the shelf is nobody's danger. */
 function isUsed(story: Story, name: string): boolean {
   return story.cells(name).some((cell) => historyOf(cell).some((it) => it.phase === "done" && (it.verb === "fit" || it.verb === "fill")));
 }
 
-/** Found, repaired, cleaned or ordered once more, further down. */
-function isSeenTo({ job, story }: JobContext, name: string, entry: Entry): boolean {
+/** Those whose name or title has a word of the text, else all. */
+function namedIn(job: Job, text: string, names: readonly string[]): readonly string[] {
+  const words = new Set((text.toLowerCase().match(/[a-z]{4,}/gu) ?? []).flatMap((it) => [it, it.replace(/s$/u, "")]));
+  const named = names.filter((name) => (`${name} ${job.things.get(name)?.title ?? ""}`.toLowerCase().match(/[a-z]{4,}/gu) ?? []).some((it) => words.has(it)));
+  return named.length > 0 ? named : names;
+}
+
+/** Washed off by cleaning it. */
+const dirty = /\b(clean\w*|dirt\w*|swarf|chips|grit|wash\w*|oil ?ways?|rust\w*|paint|grease|dust|blocked|metal left)\b/iu;
+
+/** Found, repaired, ordered once more, or cleaned of what was on it, further down. */
+function isSeenTo({ job, story }: JobContext, name: string, entry: Entry, said: string): boolean {
   const { work, items } = ordersOf(job);
   if ([...(work.get(name) ?? []), ...(items.get(name) ?? [])].some((it) => isBelow(job, it.entry, entry))) return true;
   return story
@@ -223,7 +242,7 @@ function isSeenTo({ job, story }: JobContext, name: string, entry: Entry): boole
         (it) =>
           it.phase === "done" &&
           isBelow(job, it.where.entry, entry) &&
-          (it.verb === "found" || it.verb === "repair" || ("action" in it && (it.action as ActionDetail | undefined)?.verb === "clean")),
+          (it.verb === "found" || it.verb === "repair" || (dirty.test(said) && "action" in it && (it.action as ActionDetail | undefined)?.verb === "clean")),
       ),
     );
 }
