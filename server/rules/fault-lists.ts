@@ -354,6 +354,7 @@ export const faults: readonly string[] = [
 
 /** Those that deny something themselves (“would not hold”). */
 export const faultsDenying: readonly string[] = [
+  raw`\b(?:pins?|legs?|tabs?|nuts?|bolts?|studs?|cotters?|wires?|clips?|keys?|locks?) not (?:opened|bent|locked|pinned|fitted|tight|torqued|spread|turned down|done up|there)\b(?! (?:until|till|before|as|on purpose))`,
   // “The knock is back”, “noise still there”, “it began to leak”.
   raw`\b(?:${noise}|${slackness}|${leaks}|${others}|pulling|trouble|fault|problem)(?: noise)? (?:is|was|are|has|had|came|comes) (?:still )?(?:there|present|back|worse|the same|much the same|returned|come back|getting|no better|as bad)\b`,
   raw`\b(?:knock|noise|leak|play|rattle|rumble|wobble|vibration|shimmy|pull|drag|whine|clonk|clunk|tick|fault|problem) (?:is |was |has )?(?:still )?(?:not|n't) (?:gone|cured|fixed|away|better)\b`,

@@ -246,6 +246,7 @@ wants
 slips
 `,
   faultsDenying: `
+bent/done/fitte/locke/opene/pinne/sprea/there/tight/torqu/turne
 back/bad/bette/come/getti/much/prese/retur/same/there/worse
 away/bette/cured/fixed/gone
 knock/leak/noise/rattl/rumbl/shimm/wobbl
@@ -761,7 +762,6 @@ bind
 clip/dowel/key/pin/plug/ring
 crook/off/out/proud/skew/twist
 high/proud/shy
-bear/grip/meet/seat/tight/touch
 finge/nippe/tight
 keeps
 drip/leak/oozes/seep/weep
@@ -1011,6 +1011,7 @@ guess/recko/suppo/think
 recko/suppo/think
 `,
   workWrongDenying: `
+bear/grip/meet/seat/tight/touch
 soft
 witho
 throu

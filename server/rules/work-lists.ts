@@ -291,6 +291,7 @@ export const workWrong: readonly string[] = [
 ];
 
 export const workWrongDenying: readonly string[] = [
+  raw`\b(?:two|three|four|one|several|some) (?:cones?|nuts?|bolts?|studs?|pads?|faces?|seats?|teeth) (?:of the \w+(?: \w+)? )?(?:do|does|will|are|is)(?: not|n't) (?:seat|bear|touch|meet|grip|tight)\b`,
   raw`\b(?:went|gone|turned) soft (?:at|on|in|with)\b`,
   raw`\bturned on without\b`,
   raw`\bnot through(?: yet)?\b`,
@@ -354,7 +355,6 @@ export const workStillWrong: readonly string[] = [
   raw`\b(?:key|pin|plug|clip|ring|dowel) (?:is |stands |sits )(?:\w+ )?(?:up|high|loose|low)\b`,
   raw`\b(?:sits?|stands?|stays?|is|are|hangs?) (?:a (?:shade|bit|little|hair|touch) |slightly |rather |still |\w+ turns? |\d\S* \w+ )?(?:proud|crooked|skew|twisted|off|out)\b(?! (?:of the (?:way|tin|box|wet|weather)|by the same|to the (?:side|left|right)|on the bench|at grass))`,
   raw`\b(?:helicoil|insert|sleeve|cup|seal|bush|race|shell|key|plug|pin|liner|valve seat)s? (?:a |one |\w+ turns? )?(?:shade |bit |hair |touch |turn )?(?:proud|high|shy)\b`,
-  raw`\b(?:two|three|four|one|several|some) (?:cones?|nuts?|bolts?|studs?|pads?|faces?|seats?|teeth) (?:of the \w+(?: \w+)? )?(?:do|does|will|are|is)(?: not|n't) (?:seat|bear|touch|meet|grip|tight)\b`,
   raw`\b(?:nuts?|bolts?|screws?|studs?|unions?|clamps?) (?:is |are )?(?:only )?(?:nipped|hand tight|finger tight)\b`,
   raw`\bair keeps\b`,
   raw`\b(?:weeps?|leaks?|drips?|oozes|seeps?) (?:a |one |at |from |still|past|round|slightly|when)`,
