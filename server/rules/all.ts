@@ -46,6 +46,7 @@ import { rule as checkBad } from "./limits/check-bad.ts";
 import { rule as gaugeCannotTell } from "./limits/gauge-cannot-tell.ts";
 import { rule as gaugeDue } from "./limits/gauge-due.ts";
 import { rule as limitCircle } from "./limits/limit-circle.ts";
+import { rule as limitContradicts } from "./limits/limit-contradicts.ts";
 import { rule as limitDoubt } from "./limits/limit-doubt.ts";
 import { rule as limitNotNew } from "./limits/limit-not-new.ts";
 import { rule as limitNotSet } from "./limits/limit-not-set.ts";
@@ -172,6 +173,7 @@ export const written: readonly WrittenRule[] = [
   gaugeCannotTell,
   gaugeDue,
   limitCircle,
+  limitContradicts,
   limitDoubt,
   limitNotNew,
   limitNotSet,

@@ -260,7 +260,7 @@ export const workWrong: readonly string[] = [
   raw`\bonly nipped\b`,
   raw`\b(?:wrench|dial|gauge|clock) (?:reads|is reading) (?:low|high|wrong)\b`,
   raw`\b(?:wrench|click) (?:slipped|came|clicked) (?:off|early|before|at half|too soon)\b|\bclicked (?:early|before|too soon|at once)\b`,
-  raw`\bbottoms? (?:on|before|against)\b(?! the stop\b)`,
+  raw`(?<!\bthe )\bbottoms (?:on|before|against)\b(?! the stop\b)`,
   raw`\b(?:by eye|from memory)$`,
   // Mixed, lost, one too many.
   raw`\b(?:mixed|muddled|jumbled) (?:up )?(?:the|them|it|in the)\b`,

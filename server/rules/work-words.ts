@@ -40,7 +40,7 @@ function firstAgainst(text: string, { plain, even, state }: Against, orIf?: (cla
     .filter((it) => it !== "");
   for (const [i, clause] of clauses.entries()) {
     const rest = clauses.slice(i + 1).join(", ");
-    if (excused.test(clause) || cured.test(rest)) continue;
+    if (excused.test(clause) || cured.test(rest) || noneThen.test(clauses[i + 1] ?? "")) continue;
     if (clauses.slice(i + 1, i + 3).some((it) => allowed.test(it))) continue;
     const isDenied = denied.test(clause);
     const isPast = was.test(clause) && !still.test(clause);
@@ -63,6 +63,8 @@ const innocent =
   /\b(soft jaws|bent (over|up|both|round|down|back|clear)|clicks?|clicked|legs|on purpose|normal|all do|home|so that|here|no harm|out|full|for this|first|finished|done|goes|fingers|price|boss|owner|customer|had to be)\b/iu;
 const cameRight = /\b(until|till|taken|tried|again|now|seated|sorted|new|changed|trued|lifted|made|right|good|dry|fine|smooth|free|quiet|see|below|normal)\b/iu;
 
+/** “Looked over for blow holes: none.” */
+const noneThen = /^(none|nil|nothing)( (found|seen|left|now|at all|anywhere|of (it|them)))?$/iu;
 const denied = /\b(no|not|none|nothing|never|without|neither|nor|nowhere|hardly|instead of|rather than|less|any more)\b|n't\b/iu;
 const was = /\b(was|were|had(?! to)|been|used to|found)\b/iu;
 const still = /\b(still|now|yet|left|again)\b/iu;

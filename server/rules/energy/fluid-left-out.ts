@@ -57,7 +57,9 @@ release by "A. Moor" 2026-05-10
       }
       const capacity = measured(cell.thing.capacity);
       const filled = cell.now.filled;
-      const over = capacity !== undefined && filled !== undefined && cell.now.full && filled.mul(10).compare(capacity.value.mul(11)) > 0;
+      // What is bled runs out again at the nipples.
+      const most = cell.thing.needsBleed ? 20 : 11;
+      const over = capacity !== undefined && filled !== undefined && cell.now.full && filled.mul(10).compare(capacity.value.mul(most)) > 0;
       if ((cell.now.full && !over) || cell.unsure) continue;
       const out = cell.history.findLast((it) => it.phase === "done" && (it.verb === "drain" || it.verb === "lost"));
       if (out === undefined) continue;

@@ -95,7 +95,7 @@ finding arm
 function forNoReason({ story, judged, report }: JobContext, found: Found): void {
   const bad = found.conditions.filter(({ condition }) => byDegrees.has(condition.kind));
   if (found.decision === undefined || bad.length === 0 || isReasoned(found)) return;
-  if (found.conditions.some(({ condition }) => condition.text !== undefined) || found.entry.details.some((it) => it.kind === "note")) return;
+  if (bad.some(({ condition }) => comforts.test(condition.text?.value ?? "")) || found.entry.details.some((it) => it.kind === "note")) return;
   if (isSaidAnew(story, found)) return;
   const cells = cellsFound(story, found);
   if (cells.every((cell) => cell.kind === "fluid" || failureCured(story, cell, found) !== undefined)) return;
@@ -113,6 +113,9 @@ function forNoReason({ story, judged, report }: JobContext, found: Found): void 
 }
 
 const byDegrees: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored", "corroded"]);
+/** Words behind such a condition that say why it is no harm, and not only how bad it is. */
+const comforts =
+  /\b(bright|sound|clean|light(ly)?|slight(ly)?|only|no|not|none|nothing|never|outside|surface|within|inside|under|good|bloom|polish\w*|bedded|smooth|even|faint|hardly|barely|old|dry|once)\b/iu;
 
 /** To be reused, or said to be good, and words behind a condition say that it has failed. */
 function byItsWords(context: JobContext, found: Found): void {
