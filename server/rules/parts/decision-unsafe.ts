@@ -1,5 +1,7 @@
 // A critical thing that failed, and is to be reused.
-import type { ConditionKind } from "../../../grammar/tree.ts";
+import type { ActionDetail, ConditionKind } from "../../../grammar/tree.ts";
+import type { Job } from "../../model/job.ts";
+import { ordersOf } from "../../model/orders.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { type Where, where } from "../../model/where.ts";
@@ -52,7 +54,9 @@ finding arm
     for (const [i, found] of story.findings.entries()) {
       if (i % someAtOnce === someAtOnce - 1) yield;
       byItsWords(context, found);
-      if (found.decision?.detail.decision !== "reuse" || !isCriticalThing(found)) continue;
+      if (!isCriticalThing(found)) continue;
+      if (found.decision?.detail.decision === "repair") leavesBent(context, found);
+      if (found.decision?.detail.decision !== "reuse") continue;
       const bad: string[] = found.conditions
         .filter(({ condition }) => neverReused.has(condition.kind))
         .map(({ condition }) => (condition.kind === "undrilled" ? "undrilled (no hole for its pin)" : condition.kind));
@@ -111,6 +115,37 @@ function forNoReason({ story, judged, report }: JobContext, found: Found): void 
     message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} ${listed(bad.map(({ condition }) => condition.kind))} and is to be reused, and nothing says why it may be. Write \`because "…"\`, or renew it.`,
   });
 }
+
+/** Bent, and to be repaired by work that is for wear: new metal straightens no rod. */
+function leavesBent({ job, report }: JobContext, found: Found): void {
+  const text = found.decision?.detail.how?.value ?? "";
+  if (found.decision === undefined || !forWear.test(text) || !found.conditions.some(({ condition }) => condition.kind === "bent")) return;
+  const told = [
+    text,
+    ...found.entry.details.map((it) => (it.kind === "because" || it.kind === "note" ? (it.text?.value ?? "") : "")),
+    ...(ordersOf(job).work.get(found.thing.name) ?? []).map(({ detail }) => detail.text?.value ?? ""),
+    ...repairsOf(job)
+      .filter(({ things }) => things.some(({ name }) => name.text === found.thing.name))
+      .map((it) => it.text?.value ?? ""),
+  ];
+  if (told.some((it) => straightens.test(it))) return;
+  report({
+    where: found.decision.where,
+    severity: "warning",
+    open: true,
+    message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} bent, and “${shortened(text)}” does not straighten it. Write how it is straightened, or renew it.`,
+  });
+}
+
+const repairsOf = memo((job: Job): readonly ActionDetail[] =>
+  job.own.sheet.entries.flatMap((entry) =>
+    entry.kind === "step" ? entry.details.filter((it): it is ActionDetail => it.kind === "action" && it.fault === undefined && it.verb === "repair") : [],
+  ),
+);
+
+const forWear =
+  /\b(re-?metal\w*|white-?metal\w*|re-?bush\w*|(re-?)?bor(ed|ing)|honed|lapped|reamed|scraped|polished|skimmed|re-?lined|re-?ground|plated|chromed|cleaned|painted)\b/iu;
+const straightens = /\b(straight\w*|set|press\w*|tru(e|ed|ing)|pulled|bent|cold|hot|heat\w*|jig|new|made|aligned|machined|turned|ground true)\b/iu;
 
 const byDegrees: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored", "corroded"]);
 /** Words behind such a condition that say why it is no harm, and not only how bad it is. */

@@ -7,6 +7,7 @@ import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renew
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { cellsFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
+import { isReasoned } from "../failures.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -75,8 +76,9 @@ function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind:
     const renewed = renewedSince(other, found.seq);
     if (renewed !== undefined) return renewed;
   }
-  // A leak does not stop by itself: it was off and on, or what holds it was tightened. What was to be repaired, and is critical, has something new in it or on it.
-  const isLeft = toBeDone && (decided !== "repair" || (cell.thing.critical && !hasSomethingNew(story, cell, found.seq)));
+  // A leak does not stop by itself: it was off and on, or what holds it was tightened. What was to be repaired, or goes back for no reason, and is critical, has something new in it or on it.
+  const isAsItWas = cell.thing.critical && !hasSomethingNew(story, cell, found.seq);
+  const isLeft = decided === "reuse" ? isAsItWas && !isReasoned(found) : toBeDone && (decided !== "repair" || isAsItWas);
   return isTouched(story, cell, found.seq) && !isLeft ? seenGoodSince(story, cell, found.seq) : undefined;
 }
 
