@@ -50,6 +50,7 @@ const joiners = [
   "its place",
   "in pairs",
   "a pack",
+  "free over",
 ];
 
 export function textMateGrammar(): object {
@@ -236,6 +237,7 @@ function meantGroups(): [string, readonly string[], string[]][] {
 function placeOfWords(where: MeantWord["where"]): string {
   if (where === "condition") return "after `is`";
   if (where === "decision") return "after `decision`";
+  if (where === "locking") return "where a locking stands";
   if (where === "entry") return "at the beginning of an entry";
   return `in ${withArticle(where === "action" ? "step" : where)}`;
 }

@@ -6,6 +6,7 @@ import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, capital, detailThing, goingOn, isMeant, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import { slipsOfPlace } from "./slips-of-place.ts";
+import { slipsOfShop } from "./slips-of-shop.ts";
 import { slipsOfSides } from "./slips-of-sides.ts";
 import { slipsOfTwo } from "./slips-of-two.ts";
 import { slipsOfWords } from "./slips-of-words.ts";
@@ -37,6 +38,7 @@ export const slips: readonly Slip[] = [
   ...slipsOfSides,
   // What was seen of an action before its line broke off explains the break.
   ({ node, complaint }) => (node.kind === "action" || node.kind === "finding" ? complaint : undefined),
+  ...slipsOfShop,
   ...slipsOfTwo,
   ...slipsOfWords,
   twoTexts,
@@ -330,7 +332,7 @@ function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault 
 }
 
 /** `price GBP 3.20`, `price 3.20` */
-function moneyTurned({ failure, here, behind, before, shape }: Stop): Fault | undefined {
+function moneyTurned({ failure, here, behind, before, shape, tokens }: Stop): Fault | undefined {
   const turned =
     failure?.expected === Figure && here !== undefined && /^[A-Z]{3}$/.test(here.image) && figureToken(behind) ? `${behind?.image} ${here.image}` : undefined;
   if (shape === "rate") return undefined;
@@ -338,6 +340,8 @@ function moneyTurned({ failure, here, behind, before, shape }: Stop): Fault | un
     const at = { from: here.startOffset, to: spanOf(behind).to };
     return fault(at, `Money is a figure and its code: ${turned}.`, [fixOf(`Write ${turned}`, at, turned)]);
   }
+  if (shape === "freight" && before.image === "free" && figureToken(tokens[1]))
+    return fault(spanOf(tokens[1] as IToken), `Money is a figure and its code: ${tokens[1]?.image} GBP.`);
   if (failure?.choice === "currency" && figureToken(before)) return fault(spanOf(before), `Money is a figure and its code: ${before.image} GBP.`);
   return shape === "price" && failure?.expected === Figure ? fault(spanOf(here ?? before), "Money is a figure and its code: 3.20 GBP.") : undefined;
 }

@@ -132,7 +132,6 @@ const goesOn = new Set([
   Each,
   Every,
   For,
-  Free,
   From,
   Grade,
   LH,

@@ -6,8 +6,8 @@ import type { EntryKind } from "./entry-words.ts";
 export interface MeantWord {
   /** One word or two, in small letters. */
   readonly typed: string;
-  /** `action`, `condition`, `decision`, `entry`: what stands there; else the entry whose line begins so. */
-  readonly where: "action" | "condition" | "decision" | "entry" | EntryKind;
+  /** `action`, `condition`, `decision`, `locking`, `entry`: what stands there; else the entry whose line begins so. */
+  readonly where: "action" | "condition" | "decision" | "locking" | "entry" | EntryKind;
   /** What may be written instead; empty where the word is left out. */
   readonly write: readonly string[];
 }
@@ -74,6 +74,26 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("decision", ["renew"], "new, buy"),
   ...rows("decision", ["reuse"], "keep, refit, ok"),
   ...rows("decision", ["discard"], "scrap, bin"),
+
+  ...rows("locking", ["circlip", "R clip"], "spring clip, clip, wire clip"),
+  ...rows("locking", ["circlip"], "snap ring, retaining ring, spring ring, retaining clip, e clip, c clip, circlips, internal circlip, external circlip"),
+  ...rows(
+    "locking",
+    ["R clip"],
+    "hairpin clip, hairpin, hairpin cotter, hitch pin, hitch clip, linch pin, linchpin, lynch pin, lynchpin, beta pin, beta clip, r pin, pin clip",
+  ),
+  ...rows("locking", ["roll pin"], "spring pin, tension pin, spiral pin, slotted pin"),
+  ...rows("locking", ["tab washer", "spring washer"], "lock washer, lockwasher, locking washer"),
+  ...rows("locking", ["spring washer"], "split washer, shakeproof washer, star washer, wave washer, serrated washer, spring lockwasher"),
+  ...rows("locking", ["tab washer"], "tabbed washer, locking tab, lock tab, tab, tongued washer"),
+  ...rows("locking", ["lock plate"], "locking plate, tab plate, locking strip, tab strip"),
+  ...rows("locking", ["lock nut"], "locking nut, check nut, back nut, half nut, second nut"),
+  ...rows("locking", ["self-locking nut"], "nylon nut, stiff nut, stiffnut"),
+  ...rows("locking", ["lock wire"], "locking wire, wire, binding wire, iron wire"),
+  ...rows("locking", ["thread lock"], "thread locker, threadlocker, locking compound, locking fluid, thread compound"),
+  ...rows("locking", ["staking"], "centre pop, centre punch, centre punched, center punch, punch marks, caulking, peened, staked"),
+  ...rows("locking", ["grub screw"], "set screw, setscrew"),
+  ...rows("locking", ["split pin", "taper pin", "roll pin"], "pin"),
 
   ...rows("sheet", ["reading"], "odometer, mileage, hours"),
   ...rows("sheet", ["machine"], "make, model, vehicle"),

@@ -2,7 +2,7 @@
 // Invariant: no file that is there already is written over, and either all are written or none.
 import { existsSync } from "node:fs";
 import { resolve } from "node:path";
-import { readStarts } from "../disk/starts.ts";
+import { readStarts, startsFolder } from "../disk/starts.ts";
 import { today } from "../disk/today.ts";
 import { writeWhole } from "../disk/write-whole.ts";
 import { isFileName, newSheet, titleOf } from "../service.ts";
@@ -10,6 +10,9 @@ import { type Desk, type ExitCode, type Given, refuse } from "./desk.ts";
 
 export function newCommand(given: Given, desk: Desk): ExitCode {
   const starts = readStarts();
+  // A copy of the program alone has none of them: an empty list would say that there are none at all.
+  if (starts.length === 0 && (given.values.list === true || given.paths.length > 0))
+    return refuse(desk, `the starting assemblies are not where they belong, in ${startsFolder()}. Install Splitpin whole, or copy that folder beside it.`);
   if (given.values.list === true) {
     for (const it of starts) desk.out(`${it.name.padEnd(18)}  ${titleOf(it)}\n`);
     return 0;

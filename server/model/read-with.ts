@@ -133,6 +133,20 @@ export function subjectOf(check: Check): string | undefined {
   return isTriedTogether(check) ? wordsOf(check.title ?? "")[0] : undefined;
 }
 
+/**
+ * Whether “Axle rocks freely” speaks of a part whose last word is that: a stub axle or a lay shaft is a thing of its own, and is not meant where the check is of
+ * something that bears the word too, an axle beam, and does not say `stub`.
+ */
+export function isSubjectOf(job: Job, check: Check, part: Thing): boolean {
+  const subject = subjectOf(check);
+  if (subject === undefined || headOf(part) !== subject) return false;
+  const own = wordsOf(allWords(part)).find((word) => ofItsOwn.has(word));
+  if (own === undefined || check.of.some(({ text }) => text === part.name) || wordsOf(allWords(check)).includes(own)) return true;
+  return !check.of.some(({ text }) => wordsOf(allWords(job.things.get(text) ?? part)).includes(subject));
+}
+
+const ofItsOwn: ReadonlySet<string> = new Set("stub half lay counter cross jack quill tail idler pilot swivel".split(" "));
+
 /** It asks in so many words that something be tried: a look alone does not answer it. */
 export function asksForATrial(check: Check): boolean {
   return isTrial(check) && trial.test(allWords(check));

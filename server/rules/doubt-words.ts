@@ -22,7 +22,7 @@ export const putsOff = memoText((text: string): string | undefined => {
 /** The same, or the fault that it is to excuse. */
 export const speaksAgainst = memoText((text: string): string | undefined => {
   const excused = text.replace(ofAnother, " ");
-  return putsOff(text) ?? admitted.exec(text)?.[0] ?? (answered.test(text) ? undefined : firstSaid(excused, faults, harmless));
+  return putsOff(text) ?? (admitted.test(text) ? text.trim() : undefined) ?? (answered.test(text) ? undefined : firstSaid(excused, faults, harmless));
 });
 
 function firstSaid(text: string, ways: () => Ways, unless: RegExp): string | undefined {
@@ -33,10 +33,18 @@ function firstSaid(text: string, ways: () => Ways, unless: RegExp): string | und
     if (said === null) continue;
     const after = [clause.slice(said.index + said[0].length), ...clauses.slice(i + 1)].join(", ");
     if (ways === faults && (mended.test(after) || isExplained(clause, said[0], after))) continue;
-    return said[0].trim();
+    return inItsClause(clause, said);
   }
   return undefined;
 }
+
+/** With the words that it stands in, for half a sentence makes another sense, or none; of a long one from where it begins. */
+function inItsClause(clause: string, { index }: RegExpExecArray): string {
+  const whole = clause.trim();
+  return whole.length <= longest ? whole : clause.slice(clause.slice(0, index).search(/\S*$/u)).trim();
+}
+
+const longest = 50;
 
 /** What is no crack: it is not more than is allowed, it was made fast, or it is of the forging and only looks like one. */
 function isExplained(clause: string, said: string, after: string): boolean {

@@ -11,7 +11,8 @@ export function saysFailed(text: string): string | undefined {
   for (const clause of text.replace(answered, " ").split(/[.,;()–—]+|\b(?:but|and)\b/u)) {
     if (harmless.test(clause)) continue;
     const said = failedSo.exec(clause.replace(denied, " ").replace(notMetal, " "));
-    if (said !== null) return said[0];
+    // One word of a sentence may mean anything: the clause is quoted, where there is room for it.
+    if (said !== null) return clause.trim().length <= 50 ? clause.trim() : said[0];
   }
   return undefined;
 }

@@ -1,11 +1,9 @@
 // What asks for a final reading or look of a limit or a check at a place: a move, work, a trial, a reading of half of it.
 import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
-import type { Job } from "../model/job.ts";
-import { memo } from "../model/memo.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { isCritical, setsBearing } from "../model/relations.ts";
-import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith, wordsOf } from "../model/read-with.ts";
+import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
@@ -19,6 +17,7 @@ import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
 import { workToRead } from "./work-to-read.ts";
+import { isOnlyElsewhere } from "./worked-elsewhere.ts";
 import { agreeing, listed, midSentence } from "./wording.ts";
 import { type Facts, finalSince, foundGood } from "./final-since.ts";
 
@@ -49,10 +48,7 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const inIt = thing.kind === "limit" && thing.setBy.length === 0 ? readWith(job, thing).map((it) => ({ text: it.name })) : [];
   const of = [...thing.of, ...inIt];
   const last = lastWorkedOn(story, of, place);
-  const worked =
-    last !== undefined && thing.kind === "limit" && (isOnlyGroundIn(story, of, thing) || isOnlyElsewhere(story, of, thing)) && foundGood(facts, thing, place)
-      ? undefined
-      : last;
+  const worked = last !== undefined && isOnlyElsewhere(story, of, thing) && foundGood(facts, thing, place) ? undefined : last;
   const off = lastDisturbed(story, thing.of, place);
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
   const opened = openedSince(facts, thing, place);
@@ -62,66 +58,6 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   ];
   return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
 }
-
-/** A valve that was ground in to its seat, and no more, has the stem that it had. */
-function isOnlyGroundIn(story: Story, of: readonly { readonly text: string }[], limit: Limit): boolean {
-  if (!/\b(stems?|guides?)\b/iu.test(allWords(limit))) return false;
-  return isEachRepair(story, of, (text) => groundIn.test(text));
-}
-
-/** The journal of an axle was polished, as the words of the repair have it: its flange is as thick as it was. A part that saw heat or the press is another in all. */
-function isOnlyElsewhere(story: Story, of: readonly { readonly text: string }[], limit: Limit): boolean {
-  const own = placeWords(limit);
-  const all = measuredAt(story.job);
-  if (own.size === 0) return false;
-  return isEachRepair(story, of, (text) => {
-    const words = wordsOf(text);
-    return (
-      words.some((it) => !own.has(it) && of.some((name) => all.get(name.text)?.has(it) === true)) && !words.some((it) => own.has(it)) && !ofTheWhole.test(text)
-    );
-  });
-}
-
-/** Of each part the words for where it is measured. */
-const measuredAt = memo((job: Job): ReadonlyMap<string, ReadonlySet<string>> => {
-  const out = new Map<string, Set<string>>();
-  for (const it of job.things.values()) {
-    if (it.kind !== "limit") continue;
-    for (const { text } of it.of) {
-      const words = out.get(text) ?? new Set<string>();
-      out.set(text, words);
-      for (const word of placeWords(it)) words.add(word);
-    }
-  }
-  return out;
-});
-
-/** What it is measured at, without the words of any figure. */
-const placeWords = memo((limit: Limit): ReadonlySet<string> => new Set(wordsOf(`${limit.name} ${limit.title ?? ""}`).filter((word) => !ofAnySize.has(word))));
-
-const ofAnySize: ReadonlySet<string> = new Set(
-  "diameter dia bore thickness length width height depth size limit wear worn new max min over under the its in out and between radius gap clearance play float end side run fit od id left".split(
-    " ",
-  ),
-);
-const ofTheWhole =
-  /\b(weld\w*|braz\w*|heat\w*|straighten\w*|bent|bend\w*|press\w*|built|build|re-?metal\w*|spray\w*|plat(ed|ing)|all over|whole|both|all|every\w*)\b/iu;
-
-function isEachRepair(story: Story, of: readonly { readonly text: string }[], is: (text: string) => boolean): boolean {
-  return of.every(({ text }) =>
-    story
-      .cells(text)
-      .every(
-        (cell) =>
-          (cell.kind !== "part" && cell.kind !== "fastener") ||
-          (cell.history as readonly (PartMoment | FastenerMoment)[]).every(
-            (it) => (it.verb !== "repair" || is(it.action?.text?.value ?? "")) && !(it.verb === "fit" && it.isNew),
-          ),
-      ),
-  );
-}
-
-const groundIn = /^\s*(hand )?(ground|lapped) in\b(?!.*\b(guides?|stems?|reamed|new)\b)/iu;
 
 /**
  * How a thing runs with its key driven and its nut pulled up is new with each assembly: what was read before one of them was open is of the one before. A bore or a

@@ -10,7 +10,7 @@ import type { FluidCell, FluidMoment, FluidState, Found, Moment, PartCell } from
 export const fluidMoves = {
   act(mover: Mover, cell: FluidCell, verb: FluidMoment["verb"], moment: Moment, action: ActionDetail | undefined, lostWith?: PartCell): void {
     const before = cell.then;
-    const amount = measured(action?.amount);
+    const amount = ofEach(mover, cell, action);
     let after: FluidState = before;
     if (verb === "drain" || verb === "lost") after = { full: false, airIn: true };
     else if (verb === "fill") {
@@ -86,6 +86,15 @@ export const fluidMoves = {
     cell.then = after;
   },
 };
+
+/** How much of it this line says. So much as several places hold together is of all of them, as a count is; anything else is of each. */
+function ofEach(mover: Mover, { thing }: FluidCell, action: ActionDetail | undefined): ReturnType<typeof measured> {
+  const amount = measured(action?.amount);
+  const capacity = measured(thing.capacity);
+  const places = action === undefined ? 1 : action.places.length > 0 ? action.places.length : fluidPlacesOf(mover.job, thing).length;
+  if (amount === undefined || capacity === undefined || places < 2 || thing.placeKind === undefined) return amount;
+  return isNear(amount.value, capacity.value.mul(places)) ? { ...amount, value: amount.value.div(places) } : amount;
+}
 
 /** Within a tenth. */
 function isNear(a: Exact, b: Exact): boolean {

@@ -177,9 +177,9 @@ export function pinSuits(pinDiameter: Exact, thread: Thread): PinVerdict | undef
   if (suitable === undefined) return undefined;
   const { pin, source, mark } = suitable;
   const usual = { figure: pin.figure, unit: pin.unit };
-  // Inch and metric pins of one size differ by up to 3 %: 3.2 mm and 1/8 in, 4 mm and 5/32 in go by the same hole.
+  // Inch and metric pins of one size differ by up to 5 % in name and go by the same hole: 3.2 mm and 1/8 in, 4 mm and 5/32 in, 5 mm and 3/16 in. The next size of either is 11 % away.
   const apart = pinDiameter.sub(pin.mm).div(pin.mm);
-  const suits = compare(apart.abs(), ratio(3, 100)) <= 0;
+  const suits = compare(apart.abs(), ratio(5, 100)) <= 0;
   const written = pinText(pinDiameter, pin.unit);
   const tail = `For ${thread.designation} ${pin.figure} ${pin.unit} is usual (hole ${suitable.hole}; ${suitable.practice}). The maker's pin rules.`;
   const sentence = suits ? `A ${written} split pin suits. ${tail}` : `A ${written} split pin is too ${apart.s < 0n ? "thin" : "thick"} here. ${tail}`;

@@ -880,6 +880,152 @@ const rows: readonly Row[] = [
     on: "(",
     says: '`(` can\'t go here. The line is written: locked by LOCKING [for N] | locked by nothing "why".',
   },
+  // What the trade writes elsewhere.
+  {
+    under: step,
+    line: "fill hub-grease 60 g left, right",
+    on: "left, right",
+    says: "The place goes straight after the name: fill hub-grease left, right 60 g.",
+    fixed: ["fill hub-grease left, right 60 g"],
+  },
+  {
+    under: part,
+    line: "each axle, side",
+    on: "axle, side",
+    says: "One kind of place goes behind `each`. What stands at each axle and each side has places of a kind of its own, such as places wheel front-left, front-right, rear-left, rear-right; then write each wheel.",
+  },
+  {
+    under: fastener,
+    line: "each axle each side",
+    on: "axle each side",
+    says: "One kind of place goes behind `each`. What stands at each axle and each side has places of a kind of its own, such as places wheel front-left, front-right, rear-left, rear-right; then write each wheel.",
+  },
+  {
+    under: part,
+    line: "each side x 2",
+    on: "side x 2",
+    says: "How many at each goes straight behind it: each side 2.",
+    fixed: ["each side 2"],
+  },
+  {
+    under: part,
+    line: "renew in set",
+    on: "in set",
+    says: "All of one name together: renew in pairs, whatever their number. Parts of several names that make a set: matched with NAME.",
+    fixed: ["renew in pairs"],
+  },
+  {
+    under: part,
+    line: "renew as a pair",
+    on: "as a pair",
+    says: "Those of both sides, or all at one place, together: renew in pairs.",
+    fixed: ["renew in pairs"],
+  },
+  {
+    line: 'part stud "Stud" (2 of 4)',
+    on: "(2 of 4)",
+    says: "How many there should be goes on a line of its own below: qty 4.",
+    fixed: ['part stud "Stud"\n  qty 4'],
+  },
+  {
+    under: step,
+    line: "fit packing (4)",
+    on: "(4)",
+    says: "How many goes straight after the name, as a bare figure: packing 4.",
+    fixed: ["fit packing 4"],
+  },
+  {
+    under: step,
+    line: "fit packing left (4) new",
+    on: "(4)",
+    says: "How many goes straight after the name, as a bare figure: packing 4 left.",
+    fixed: ["fit packing 4 left new"],
+  },
+  {
+    under: step,
+    line: "undo stud-nut x 4",
+    on: "x 4",
+    says: "How many goes straight after the name, as a bare figure: stud-nut 4.",
+    fixed: ["undo stud-nut 4"],
+  },
+  {
+    under: step,
+    line: "remove packing (all)",
+    on: "(all)",
+    says: "Leave (all) out: a name without a figure is all of them.",
+    fixed: ["remove packing"],
+  },
+  {
+    line: "finding stud (2 of 4)",
+    on: "(2 of 4)",
+    says: "How many goes straight after the name, as a bare figure: stud 2.",
+    fixed: ["finding stud 2"],
+  },
+  {
+    line: "finding stud 2 of 4",
+    on: "of 4",
+    says: "How many goes straight after the name, as a bare figure: stud 2.",
+    fixed: ["finding stud 2"],
+  },
+  {
+    under: order,
+    line: "received stud (4)",
+    on: "(4)",
+    says: "How many goes straight after the name, as a bare figure: stud 4.",
+    fixed: ["received stud 4"],
+  },
+  {
+    under: fastener,
+    line: "retained by spring clip",
+    on: "spring clip",
+    says: "Write `circlip` (sprung into a groove) or `R clip` (through a hole in a clevis pin) for `spring clip`.",
+    fixed: ["retained by circlip", "retained by R clip"],
+  },
+  {
+    under: fastener,
+    line: "retained by snap-ring 30 mm",
+    on: "snap-ring",
+    says: "Write `circlip` for `snap ring`.",
+    fixed: ["retained by circlip 30 mm"],
+  },
+  {
+    under: fastener,
+    line: "locked by lock washer",
+    on: "lock washer",
+    says: "Write `tab washer` (bent up against a flat) or `spring washer` (holds by friction) for `lock washer`.",
+    fixed: ["locked by tab washer", "locked by spring washer"],
+  },
+  {
+    line: "stock snap ring 30 mm 4",
+    on: "snap ring",
+    says: "Write `circlip` for `snap ring`.",
+    fixed: ["stock circlip 30 mm 4"],
+  },
+  {
+    under: fastener,
+    line: "locked by self-locking nut M8",
+    on: "M8",
+    says: "The size of a self-locking nut is a length, the thread is the fastener's own: self-locking nut 8 mm.",
+    fixed: ["locked by self-locking nut 8 mm"],
+  },
+  {
+    line: "offer spring washer M10x1 from tarn",
+    on: "M10x1",
+    says: "The size of a spring washer is a length, the thread is the fastener's own: spring washer 10 mm.",
+    fixed: ["offer spring washer 10 mm from tarn"],
+  },
+  {
+    under: step,
+    line: "fit bearing load",
+    on: "load",
+    says: "`load` is a word of the line here, so no place can be called that. Give the place another name wherever it stands, such as load-end.",
+  },
+  {
+    under: supplier,
+    line: "freight 8.50 free over 150 GBP",
+    on: "8.50",
+    says: "Money is a figure and its code: 8.50 GBP.",
+  },
 ];
 
 describe("a broken line is told", () => {
@@ -906,19 +1052,36 @@ describe("a broken line is told", () => {
 
 describe("words that are not read", () => {
   it.each(meantWords)("$where: $typed", ({ typed, where, write }) => {
-    const line = where === "action" ? `${typed} hub-nut` : where === "condition" ? `is ${typed}` : where === "decision" ? `decision ${typed}` : `${typed} "x"`;
+    const line =
+      where === "action"
+        ? `${typed} hub-nut`
+        : where === "condition"
+          ? `is ${typed}`
+          : where === "decision"
+            ? `decision ${typed}`
+            : where === "locking"
+              ? `locked by ${typed}`
+              : `${typed} "x"`;
     if (where === "entry") {
       const [found, ...more] = faultsIn(`${typed} hub-nut`);
       expect([found?.fault.message.split("`")[3], more]).toEqual([write[0], []]);
       return;
     }
-    const head = where === "action" ? step : where === "condition" || where === "decision" ? finding : heads[where];
+    const head = where === "action" ? step : where === "condition" || where === "decision" ? finding : where === "locking" ? fastener : heads[where];
     if (head === undefined) throw new Error(`no head for ${where}`);
     const [found, ...more] = faultsIn(`${head}\n  ${line}`);
     expect(more).toEqual([]);
     for (const it of write) expect(found?.fault.message, line).toContain(`\`${it}\``);
-    if (where === "condition" || where === "decision") return;
+    if (where === "condition" || where === "decision" || where === "locking") return;
     for (const fix of found?.fault.fixes ?? []) expect(faultsIn(`${head}\n${fixedLine(`  ${line}`, fix)}`)).toEqual([]);
+  });
+});
+
+describe("a place called as a word that goes on elsewhere", () => {
+  it("is read: the free end of a shaft, and freight that is free", () => {
+    for (const line of ["undo circlip free", "remove hub free, drive", "fit hub 2 free new", "done free"]) expect(faultsIn(`${step}\n  ${line}`)).toEqual([]);
+    expect(faultsIn("finding hub free\n  is worn\nmeasure float found\n  free 0.1 mm\n")).toEqual([]);
+    expect(faultsIn(`${supplier}\n  freight 8.50 GBP free over 150 GBP\n`)).toEqual([]);
   });
 });
 

@@ -610,6 +610,14 @@ test("small figures are figures: stiffnesses of 1, a wrench in metres, a gear of
   expect(atPitchRadius(0.009, 0, 0.8)).toBeUndefined();
 });
 
+// ASME B18.8.1: a 3/16 in pin's shank is 0.172 .. 0.176 in, its gauge hole 13/64 in (0.203 in, 5.16 mm); a 3/32 in pin's 0.086 .. 0.090 in. ISO 1234 calls a pin by its hole: 5 mm goes by 5.16 mm, and
+// 0.176 in (4.47 mm) by 5 mm. The next inch sizes are 5/32 and 7/32 in, a sixth away.
+test("an inch and a metric split pin of one hole suit in each other's place, the next size does not", () => {
+  const suits = (mm: string, thread: string) => pinSuits(figure(mm), t(thread))?.suits;
+  expect([suits("5", "1 UNC"), suits("2.5", "7/16 UNF"), suits("4.7625", "M22x1.5"), suits("2.38125", "M10")]).toEqual([true, true, true, true]);
+  expect([suits("6.3", "1 UNC"), suits("4", "1 UNC"), suits("5.55625", "M22x1.5"), suits("3.2", "M10")]).toEqual([false, false, false, false]);
+});
+
 // BS 1083 (boltport.com and Machinery's Handbook 31 have the nuts; the holes as in retention.test.ts): 0.104 to 0.110 in at 1/2 in.
 test("a split pin's sentence tells the whole hole, and a pin as wide as whole inches and sixty-fourths", () => {
   expect(pinSuits(figure("3.175"), t("1/2 BSF"))?.sentence).toContain("(hole 0.104 .. 0.110 in; the hole of BS 1083)");

@@ -1,6 +1,7 @@
 // What a reason says against itself, and honest reasons in words that sound alike. The lines were made up before the lists were, as somebody at a bench might write them; what may be left is common practice.
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { saysFailed } from "../../server/rules/metal-words.ts";
 import { isForNow, isForWantOfIt, putsOff, speaksAgainst } from "../../server/rules/doubt-words.ts";
 
 const lines = (name: string) =>
@@ -26,9 +27,31 @@ describe("a reason that something may serve", () => {
     expect(well.filter((it) => speaksAgainst(it) !== undefined).length).toBeLessThan(well.length / 100);
   });
 
-  test("its words are quoted", () => {
-    expect(speaksAgainst("Threads sound, only a fine line at the fillet")).toBe("only a fine line");
-    expect(speaksAgainst("It is bent, good for now")).toBe("for now");
+  test("its words are quoted with those that they stand among, never half a word or half of what they mean", () => {
+    expect(speaksAgainst("Threads sound, only a fine line at the fillet")).toBe("only a fine line at the fillet");
+    expect(speaksAgainst("It is bent, good for now")).toBe("good for now");
+    expect(speaksAgainst("Will do until the new one comes")).toBe("Will do until the new one comes");
+    expect(speaksAgainst("Two of us turned it over on the bench by the window, and it will do until the new one comes")).toBe(
+      "and it will do until the new one comes",
+    );
+    expect(saysFailed("Rubbed down, and the web is bent at the boss")).toBe("the web is bent at the boss");
+    const reasons = ["bad", "missed"].flatMap((name) =>
+      readFileSync(new URL(`reasons/${name}.txt`, import.meta.url), "utf8")
+        .trim()
+        .split("\n"),
+    );
+    for (const it of reasons) {
+      const said = speaksAgainst(it);
+      if (said === undefined) continue;
+      const at = it.indexOf(said);
+      expect([it, at, /\w\w/u.test(it.slice(at - 1, at + 1)), /\w\w/u.test(it.slice(at + said.length - 1, at + said.length + 1))]).toEqual([
+        it,
+        at,
+        false,
+        false,
+      ]);
+      expect(at).toBeGreaterThanOrEqual(0);
+    }
     expect(speaksAgainst("Threads sound, no line at the fillet")).toBeUndefined();
   });
 });

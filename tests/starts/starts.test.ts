@@ -1,13 +1,15 @@
 // The starting assemblies: each is read whole, asks for every figure and answers none, and is clean but for its blanks: alone, in a job, and two together.
-import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { cpSync, existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { formatSheet } from "../../grammar/format.ts";
 import { readSheet } from "../../grammar/sheet-text.ts";
 import { type Start, newSheet, titleOf, together } from "../../server/features/new-sheet.ts";
 import { checkFile } from "../../server/rules/check.ts";
+import { program } from "../built.ts";
 import { splitpin } from "../cli/desk.ts";
 import { sampleName, sampled } from "../sampled.ts";
 
@@ -81,6 +83,21 @@ describe("splitpin new", () => {
         expect((await splitpin(words, here)).code).toBe(2);
       expect((await splitpin(["new", "--list"], here)).out.split("\n").length).toBe(starts.length + 1);
       expect((await splitpin(["new"], here)).out).toBe("job.jobsheet\n");
+    } finally {
+      rmSync(here, { recursive: true, force: true });
+    }
+  });
+
+  test("of a program that was copied without them says where they are missed, and lists none as if there were none", () => {
+    const here = mkdtempSync(join(tmpdir(), "splitpin-copied-"));
+    try {
+      cpSync(dirname(program), join(here, "dist"), { recursive: true });
+      for (const words of [["--list"], ["spindle"]]) {
+        const ran = spawnSync(process.execPath, [join(here, "dist/splitpin.js"), "new", ...words], { cwd: here, encoding: "utf8" });
+        expect([ran.status, ran.stdout]).toEqual([2, ""]);
+        expect(ran.stderr).toContain(join("grammar", "starts"));
+      }
+      expect(spawnSync(process.execPath, [join(here, "dist/splitpin.js"), "new"], { cwd: here, encoding: "utf8" }).stdout).toBe("job.jobsheet\n");
     } finally {
       rmSync(here, { recursive: true, force: true });
     }

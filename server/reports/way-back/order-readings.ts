@@ -1,6 +1,6 @@
 // Where each reading and each look goes in the order: a size before its piece goes in, a setting as soon as it can be taken, and before its clamps are done up for good.
 // Invariant: only what is better so gives way; what a reading needs to be there is a fact.
-import { fluidsAsRead, headOf, isSeenRunning, isTriedTogether, isWorking, outAsRead, readBesideShims, subjectOf } from "../../model/read-with.ts";
+import { fluidsAsRead, isSeenRunning, isSubjectOf, isTriedTogether, isWorking, outAsRead, readBesideShims } from "../../model/read-with.ts";
 import { settersWithHosts } from "../../model/relations.ts";
 import type { Check, Fastener, Limit } from "../../model/things.ts";
 import { wasOff } from "../../story/standing.ts";
@@ -95,14 +95,13 @@ function withItsShims({ graph, story, work, fitting }: Ordering, final: ReadDeed
 }
 
 /** What a trial speaks of is on, and so is what else would let go the same: nobody locks a wheel over while its chains are off. */
-function behindWhatItTries({ graph, work, fast }: Ordering, check: Check, final: ReadDeed): void {
+function behindWhatItTries({ graph, story, work, fast }: Ordering, check: Check, final: ReadDeed): void {
   if (!isTriedTogether(check)) return;
-  const subject = subjectOf(check);
   for (const { thing } of work)
     if (
       thing.kind === "part" &&
       thing.critical &&
-      (headOf(thing) === subject || (thing.criticalWhat !== undefined && thing.criticalWhat === check.criticalWhat))
+      (isSubjectOf(story.job, check, thing) || (thing.criticalWhat !== undefined && thing.criticalWhat === check.criticalWhat))
     )
       for (const it of fast(thing.name)) graph.rather(final, it);
 }

@@ -2,6 +2,7 @@
 import { isElsewhere } from "../../story/cells.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Exact, decimalText } from "../../quantities/exact.ts";
+import { isGrease } from "../../story/packed.ts";
 import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
 import { headOf } from "../../model/read-with.ts";
 import { allWords } from "../../model/titles.ts";
@@ -63,6 +64,19 @@ release by "A. Moor" 2026-05-10
       if ((cell.now.full && !over) || cell.unsure) continue;
       const out = cell.history.findLast((it) => it.phase === "done" && (it.verb === "drain" || it.verb === "lost"));
       if (out === undefined) continue;
+      if (
+        !cell.history.some((it) => it.verb === "fill" && it.seq > out.seq) &&
+        out.verb === "lost" &&
+        !cell.thing.needsBleed &&
+        notesOf(out).some((text) => noneOut.test(text))
+      ) {
+        report({
+          where: out.where,
+          severity: "warning",
+          message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} open here and, as it is noted, did not run out. Look at its level, and fill what is lacking.`,
+        });
+        continue;
+      }
       const unit = cell.thing.capacity;
       const wants = unit === undefined ? "" : ` It takes ${quantityText(unit)}.`;
       const got =
@@ -74,7 +88,7 @@ release by "A. Moor" 2026-05-10
         report({
           where: fill.where,
           severity: "warning",
-          message: `${called(cell.thing, cell.place)} ${how}${got}.${wants} If it stands at its level, no more had run out. Look again.`,
+          message: `${called(cell.thing, cell.place)} ${how}${got}.${wants} If it stands at its level, no more ${out.verb === "lost" ? "had run out" : "goes in"}. Look again.`,
         });
         continue;
       }
@@ -89,18 +103,27 @@ release by "A. Moor" 2026-05-10
 };
 
 /**
- * Not all of it ran out: a shaft came off, and a note of the step says that it was topped up to its plug; or so much went in as a line says that came out, and nobody
- * found it low before.
+ * Not all of it ran out, or not all of it went in by the filler: a shaft came off, and a note of the step says that it was topped up to its plug, or that a cupful came;
+ * the rest was poured over the gears; or so much went in as a line says that came out, and nobody found it low before.
  */
 function isToItsLevel(story: Story, cell: FluidCell, fill: FluidMoment, filled: Exact, out: FluidMoment): boolean {
-  const notes = fill.where.entry.details.map((it) => (it.kind === "note" && it.text !== undefined ? it.text.value : ""));
-  if (out.verb === "lost" && notes.some((text) => toItsLevel.test(text))) return true;
+  const notes = notesOf(fill);
+  const capacity = measured(cell.thing.capacity);
+  // What was drained leaves little behind: a note of a level is believed of the most of it.
+  const isMost = capacity !== undefined && filled.mul(3).compare(capacity.value.mul(2)) >= 0;
+  if ((out.verb === "lost" || isMost) && notes.some((text) => toItsLevel.test(text) && !notYet.test(text))) return true;
+  if (out.verb === "lost" && [...notes, ...notesOf(out)].some((text) => onlySome.test(text))) return true;
+  if (isMost && notes.some((text) => theRest.test(text) && !notYet.test(text))) return true;
   const cameOut = out.verb === "drain" ? measured(out.action?.amount) : undefined;
   if (out.verb === "drain" && allOff(story, cell, out, fill)) return false;
   const isLow = cell.history.some(
     (it) => it.seq < out.seq && it.found?.conditions.some(({ condition }) => condition.kind === "low" || condition.kind === "missing"),
   );
   return cameOut !== undefined && !isLow && filled.mul(10).compare(cameOut.value.mul(9)) >= 0;
+}
+
+function notesOf({ where }: FluidMoment): readonly string[] {
+  return where.entry.details.map((it) => (it.kind === "note" && it.text !== undefined ? it.text.value : ""));
 }
 
 /** All that it is in came off between the two: nothing of it stayed in there. */
@@ -122,32 +145,39 @@ function allOff(story: Story, { thing, place }: FluidCell, out: FluidMoment, fil
 }
 
 const toItsLevel =
-  /(to|at|up to|until|till) (the|its|his)? ?((level|filler|filling|upper|max) )?(plug|level|mark|hole|line|dipstick|brim|overflow)|ran out of the (plug|hole)/i;
+  /(to|at|up to|until|till) (the|its|his)? ?((level|filler|filling|upper|max|full) )?(plug|level|mark|hole|line|dipstick|brim|overflow|neck)|\b(ran|runs|came|comes|dripped|showed|shows|wept|trickled|spilled) (out )?(of|from|at|over) (the |its )?((level|filler|filling|overflow) )?(plug|hole|lip|neck)|\b(at|on|to) (the )?(full|upper|max)\b/i;
+const onlySome = /\b(only|no more than|not more than|barely|hardly) [^.;]{1,30}\b(came|come|ran|run|lost|dripped|leaked|spilt|spilled|dribbled)\b/i;
+const theRest =
+  /\b(rest|remainder|balance|other (half|pint|litre|third|quarter))\b[^.;]{0,40}\b(poured|went|over|down|into|in|through)\b|\b(and|another|plus) [^.;]{0,25}\b(down|over|into|in|through) the (new )?(filter|gears?|tappets|galler\w+|shafts?|pump|wheels?|bearings?|cooler)\b/i;
+const notYet = /\b(to follow|to be|tomorrow|later|when it comes|still|not|yet|short of|below|under)\b/i;
+const noneOut =
+  /\b(no|not a drop of|none of the) ((\w+ )?(oil|fluid|water|coolant|petrol|fuel) )(came|ran|was|were|got|dripped|escaped|lost|spilt|spilled)\b|\b(not a drop|nothing|none) (came|ran|got|dripped|escaped|was lost|lost|spilt|spilled)\b|\bwithout (losing|spilling) (any|a drop)\b|\ball (the )?(oil|fluid|of it) stayed in\b/i;
 
 /** What a fluid stands in, by what it is called, where no part says `holds`: asked, and no more. A cover may be off, and the box be filled through its open top. */
+const above = /\b(filler|filling|breather|vent|overflow|top|upper|header|dip ?stick|level)\b/i;
 const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|hose|pipe\b|caliper|cylinder\b|lower (cover|casing)|\bhal(f|ves)\b/i;
-
-/** A cap is packed on the bench, a worm before its cover is on: it stays where it is put. */
-function isGrease({ thing }: FluidCell): boolean {
-  return /(^|[^\p{L}])grease/iu.test(`${thing.title ?? thing.name} ${thing.grade ?? ""}`);
-}
 
 /** The last filling, and the part in which it stands that was off at that time; whether the sheet says that it stands there. */
 function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: FluidMoment; readonly part: PartCell; readonly said: boolean } | undefined {
   const fill = cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
-  if (fill === undefined || isGrease(cell)) return undefined;
+  if (fill === undefined || isGrease(cell.thing)) return undefined;
   const holders = relationsOf(story.job).standsIn.get(cell.thing.name) ?? [];
   const said = holders.length > 0;
   for (const { text } of said ? holders.map((it) => ({ text: it.name })) : cell.thing.in) {
     for (const part of story.cells(text)) {
       if (part.kind !== "part" || part.unsure || isElsewhere(story.job, part.thing, part.place, cell.place)) continue;
-      if (!said && !closesBelow.test(part.thing.title ?? part.thing.name)) continue;
+      const title = part.thing.title ?? part.thing.name;
+      if (!said && (!closesBelow.test(title) || above.test(title))) continue;
       if ((part.history.findLast((it) => it.seq < fill.seq)?.after.on ?? part.total) < part.total) return { fill, part, said };
     }
   }
-  const seal = said ? undefined : sealOff(story, cell, fill);
+  const seal = said || notesOf(fill).some((text) => throughTheTop.test(text)) ? undefined : sealOff(story, cell, fill);
   return seal === undefined ? undefined : { fill, part: seal, said: false };
 }
+
+/** A box on its end or with its lid off is filled where its shaft still stands open above. */
+const throughTheTop =
+  /\b(through|by|from|at|into) (the |its )?((open|upper) )?(top|mouth|lid|opening)\b|\b(stood|standing|set) (up )?on (its |the )?(end|nose|tail)\b|\bupright\b/i;
 
 /** A shaft seal with its lip to that fluid, off as it was filled in and fitted behind it: its `fits` says what it keeps in. */
 function sealOff(story: Story, cell: FluidCell, fill: FluidMoment): PartCell | undefined {

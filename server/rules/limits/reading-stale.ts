@@ -23,6 +23,7 @@ import {
   isOnBench,
   isSeenRunning,
   isSquashed,
+  isSubjectOf,
   isTriedTogether,
   outAsRead,
   pulledOver,
@@ -349,7 +350,7 @@ function subjectOff(story: Story, seen: Seen): { readonly thing: Thing; readonly
   const subject = subjectOf(seen.check);
   if (subject === undefined) return undefined;
   for (const cell of criticalByHead(story).get(subject) ?? []) {
-    if (!isSamePlace(cell.place, seen.place)) continue;
+    if (!isSamePlace(cell.place, seen.place) || !isSubjectOf(story.job, seen.check, cell.thing)) continue;
     const moment = cell.history.find(
       (it) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it)) && it.verb !== "found" && it.after.on !== it.before.on,
     );
@@ -594,9 +595,14 @@ function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): b
   if (isNew ? isTogether || readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
   return (
     before.findLast((it) => !later.includes(it))?.after.on === 0 &&
-    later.every((it) => (it.verb === "fit" && it.isNew === isNew && it.from === undefined) || it.verb === "tighten" || it.verb === "lock")
+    later.every((it) => (it.verb === "fit" && it.isNew === isNew && it.from === undefined) || leavesTheFace.has(it.verb) || isCleanedOrOiled(it))
   );
 }
+
+/** Done to a piece that was seen in the hand, and says nothing against what was seen. */
+const leavesTheFace: ReadonlySet<string> = new Set(["tighten", "lock", "mark"]);
+const isCleanedOrOiled = ({ verb, action }: PartMoment | FastenerMoment): boolean =>
+  verb === "other" && /^(clean|oil|grease|inspect)$/.test(action?.verb ?? "");
 
 /** A pattern is of two, and the check names the other: a key that went in new on a later day was not there to be blued. */
 function isMateNewer(story: Story, { check, day = "", seq, place }: Seen, { thing }: PartCell | FastenerCell): boolean {

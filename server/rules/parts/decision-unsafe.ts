@@ -162,7 +162,7 @@ function byItsWords(context: JobContext, found: Found): void {
     if (isSaidAnew(story, found)) continue;
     const cures = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
     const what = decided === "reuse" ? "is to be reused" : "is called good";
-    const message = `${called(found.thing, placeFound(found))} ${what}, and the words here say “${shortened(words)}”. If it is so, write that as what it \`is\`, and what is done about it; if not, in other words.`;
+    const message = `${called(found.thing, placeFound(found))} ${what}, and the words here say “${shortened(words)}”. If so, write it as what it \`is\` and what is done about it; if not, in other words.`;
     report({ ...curedReport(context, at, "warning", message, cures), open: cures.length === 0 || cures.some((it) => it === undefined || it.planned) });
   }
 }
