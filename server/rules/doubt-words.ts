@@ -1,7 +1,7 @@
 // What a reason says against itself: “only a fine line at the fillet”, “will do until the new one comes”, “could not see into the bore”. Somebody who writes so has not found the thing good.
 // Invariant: what is denied, measured inside, of paint or stain, dressed out since or meant so is no such word; where a reason may be an honest one, it is. What may be left is common practice.
 import { memoText, once } from "../model/memo.ts";
-import { excusedFaults, later, stopgap, unknown, wanting } from "./doubt-lists.ts";
+import { excusedFaults, later, noAnswer, stopgap, unknown, wanting } from "./doubt-lists.ts";
 import { type Ways, firstOf, waysOf } from "./ways.ts";
 
 /** It says that it is for now, or for want of another. */
@@ -20,10 +20,25 @@ export const putsOff = memoText((text: string): string | undefined => {
 });
 
 /** The same, or the fault that it is to excuse. */
-export const speaksAgainst = memoText((text: string): string | undefined => {
+export const speaksAgainst = memoText((text: string): string | undefined => putsOff(text) ?? tellsAFault(text));
+
+/** A fault of the thing itself, with or without a word that excuses it. */
+export const tellsAFault = memoText((text: string): string | undefined => {
   const excused = text.replace(ofAnother, " ");
-  return putsOff(text) ?? (admitted.test(text) ? text.trim() : undefined) ?? (answered.test(text) ? undefined : firstSaid(excused, faults, harmless));
+  return (admitted.test(text) ? text.trim() : undefined) ?? (answered.test(text) ? undefined : firstSaid(excused, faults, harmless));
 });
+
+/** Behind a question: that nobody knows yet, has asked yet, or would swear to it. The first clause is the answer; what follows tells how it was come by. */
+export const saysNoAnswer = memoText((text: string): string | undefined => {
+  const first = text.split(/[;:()–—]+|\.(?!\d)|\bbut (?:then|now|since)\b|\b(?:till|until|before) (?:we|I|he|they)\b/u)[0] as string;
+  if (answeredSince.test(text)) return undefined;
+  const said = firstOf(noAnswers(), first);
+  return said === null ? undefined : inItsClause(first, said);
+});
+
+/** Asked again, measured, looked since: “not sure at first, measured it: 20”. */
+const answeredSince =
+  /\b(at first|ours|(maker|book|drawing|club|card)('s)? (says?|said|has|have|gives?|allows?)|(measured|asked|tried|dyed|counted|stripped) (it|them|him|her|both)|then (asked|measured|found|looked|he|she|they|it)|since (then )?(asked|measured|found)|now (known|measured|found|we know)|rang back|wrote back|came back|turned out|it is \d|: ?\d)/iu;
 
 function firstSaid(text: string, ways: () => Ways, unless: RegExp): string | undefined {
   const clauses = text.split(/[,;:()–—]+|\.(?!\d)|\bbut\b/u);
@@ -49,13 +64,15 @@ const longest = 50;
 /** What is no crack: it is not more than is allowed, it was made fast, or it is of the forging and only looks like one. */
 function isExplained(clause: string, said: string, after: string): boolean {
   if (looksLike.test(clause) && /^[^,]*, *(are|is|was|were) (the|only|just|no|not|an?)\b/iu.test(`x${after.slice(after.indexOf(","))}`)) return true;
-  return !ofCracks.test(said) && (madeFast.test(after) || isWithinAllowed(`${clause}, ${after}`, said));
+  return !ofCracks.test(said) && (madeFast.test(after) || asDrawn.test(after) || isWithinAllowed(`${clause}, ${after}`, said));
 }
 
 const looksLike = /\blooks? like\b/iu;
 const ofCracks = /crack|line|fractur|flaw|indication|hair/iu;
 const madeFast =
   /\b(wedged|(re-?)?pinned|re-?riveted|re-?bonded|drilled out|no (movement|shake|play|rock) (now|left|since|any more)|(tight|fast|firm|sound) (again|now|since))\b/iu;
+
+const asDrawn = /\bas (the )?(drawing|drawn|made|maker|book|sheet)\b/iu;
 
 const numbers = "none one two three four five six seven eight nine ten eleven twelve".split(" ");
 const number = String.raw`(\d+(?:\.\d+)?|${numbers.slice(1).join("|")})`;
@@ -85,6 +102,7 @@ function figureOf(text: string): number {
 
 const forNow = once(() => waysOf("stopgap", stopgap));
 const forWant = once(() => waysOf("wanting", wanting));
+const noAnswers = once(() => waysOf("noAnswer", noAnswer));
 const someDay = once(() => waysOf("later", later));
 const nobodyKnows = once(() => waysOf("unknown", unknown));
 const faults = once(() => waysOf("excusedFaults", excusedFaults));
@@ -102,11 +120,11 @@ const honestly =
 
 /** Of what covers it, of how it was looked at, of what was dressed out or measured, or of something that was there instead. */
 const harmless =
-  /\b(paint(ed)?|varnish|enamel|lacquer|plating|chrome|putty|primer|casting|cast|mould|moulding|parting line|forging|lathe|seam of|scriber|pencil|tool|rust|stain|dirt|oil|hair lay|thought|taken for|took (it |that |this |them )?for|mist(ook|aken)|looked like|what looked|no|not(?! (very|yet|quite|through|that))|none|nothing|never|without|nor|neither|free (of|from)|cracks? (test|detect|check)\w*|looked? for|search\w*|checked for|by design|as (made|drawn|designed)|allow(s|ed)?|permits?|permitted|inside|within|well (under|over|above|below)|old (one|pin|nut|bolt|bush)|un-?worn|rubbed down( with| and|$)|glued (tight|and (stitched|pinned|pegged|screwed|clamped))|it was|was only|were only|(dressed|stoned|ground|filed|polished|lapped|blended|machined|skimmed|turned|cut|scraped|bored|reamed|honed) (out|off|away|clean|smooth|flat|true|back|past)|(welded|repaired|renewed|mended|straightened) (by|at)|gone|before|hardly|barely)\b/iu;
+  /\b(paint(ed)?|varnish|enamel|lacquer|plating|chrome|putty|primer|casting|cast|mould|moulding|parting line|timing|cleaning|washing|forging|lathe|seam of|scriber|pencil|tool|rust(?! (?:has|have|had|ate|went|got) )|stain|dirt|(?<!\bwith )oil|hair lay|thought|taken for|took (it |that |this |them )?for|mist(ook|aken)|looked like|what looked|no|not(?! (very|yet|quite|through|that))|none|nothing|never|without|nor|neither|free (of|from)|cracks? (test|detect|check)\w*|looked? for|search\w*|checked for|by design|as (made|drawn|designed)|allow(s|ed)?|permits?|permitted|inside|within|well (under|over|above|below)|old (one|pin|nut|bolt|bush)|un-?worn|rubbed down( with| and|$)|glued (tight|and (stitched|pinned|pegged|screwed|clamped))|it was|was only|were only|(dressed|stoned|ground|filed|polished|lapped|blended|machined|skimmed|turned|cut|scraped|bored|reamed|honed) (out|off|away|clean|smooth|flat|true|back|past)|(welded|repaired|renewed|mended|straightened) (by|at)|(?<!\b(?:threads?|tip|end|edge|corner|bottom|head|lip|land|nose|chamfer|fillet) (?:is|are|has|have) )gone(?! (?:an? bit |a little |very |rather )?(?:weak|soft|slack|thin|brittle|sloppy|loose|oval|rough|baggy|through)\b)|before|hardly|barely)\b/iu;
 
 /** Put right, further on. */
 const mended =
-  /\b(renewed|replaced|swapped|new (one|ones|\w+)( (is |are )?(in|on|fitted))|fitted (it|one|new)|put right|straightened to|within \d|ground out|dressed|stoned|skimmed|x-?rayed|dye shows n\w+|welded (by|at))\b/iu;
+  /\b(renewed|replaced|swapped|new (one|ones|\w+)( (is |are )?(in|on|fitted))|fitted (it|one|new)|put right|re-?(lined|metalled|bushed|faced|sleeved|riveted|wound)|straightened to|within \d|ground out|dressed|stoned|skimmed|x-?rayed|dye shows n\w+|welded (by|at))\b/iu;
 
 /** Another thing's fault, told as the cause. */
 const ofAnother =

@@ -50,7 +50,7 @@ export const meant = anyOf(
 /** Over, or put right: further on in the text. */
 export const cured = anyOf(
   [
-    raw`gone / went(?: away)? / vanished / disappeared / clear(?:ed|s)?(?: up| away)? / cured / stopped / ceased / ended / scraped (?:in|out) / lapped(?: in)?`,
+    raw`gone / went(?: away)? / vanished / disappeared / clear(?:ed|s)?(?: up| away)? / cured / (?<!\bwhen (?:i|we|he|she|they) )stopped / ceased / ended / scraped (?:in|out) / lapped(?: in)?`,
     raw`filed / eased / freed / free (?:now|after|since) / fad(?:ed|es) away / died (?:away|down) / wore off / worn off / put right / sorted(?: out)? / fixed`,
     raw`mended`,
     raw`(?<!to be |to |needs |wants |cannot be )(?:re-?(?:set|packed|newed|placed|tightened|adjusted|torqued|bled|seated|shimmed|made|tested|tried|done)|adjusted|nipped(?: up)?|tightened|backed off|changed|wiped|bled|shimmed|straightened|cleaned(?: out)?|trimmed|greased|oiled)`,
@@ -350,6 +350,24 @@ export const faults: readonly string[] = [
   raw`\b(?:sixteenth|eighth|quarter|\d+ thou|\d+(?:\.\d+)? ?mm) off at (?:the|one)\b`,
   raw`\bwants an? (?:tap|bang|knock|kick|blow|thump)\b`,
   raw`^slips off\b`,
+  raw`^(?:an? |one |slightly )*(?:hot|warm) (?:hub|drum|bearing|brake|gland|box)s? (?:on|at) (?:the )?(?:near|off|left|right|one|front|rear|back)\b`,
+  raw`^(?:an? |one |slight |small |some |odd )*(?:drips?|dribbles?|weep|smear|bead|trickle)(?: of (?:oil|water|grease|fluid))? (?:off|out of|down|along|by) (?:the|its|one|each)\b`,
+  raw`\b(?:smelt|smells?|smelled|stank|stinks?) (?:hot|burnt|burning|strong(?:ly)?|badly|of (?:burning|hot|lining|clutch|rubber|brakes?))\b`,
+  raw`\b(?:shakes|wags|kicks|snatches|tugs) (?:the|its|at the) (?:bars?|wheel|handlebars?|steering|tiller|lever|whole|cab|floor|mirrors?)\b`,
+  raw`\b(?:ran|runs|running|idles|idled|goes) (?:very |a bit |rather )?(?:rough|lumpy|unevenly|roughly)\b`,
+  raw`\bthen (?:worse|rougher|louder|hotter|stiffer|slacker|noisier)\b|\b(?:worse|rougher|louder|stiffer|noisier) (?:when|as it|hot|warm|with the|the (?:hotter|faster|longer))\b`,
+  raw`\b(?:needed|needs|took|takes|wanted|wants) (?:two (?:hands|men|feet)$|(?:two (?:hands|men|feet)|both (?:hands|feet)) (?:on|to (?:turn|steer|stop|hold|pull|work|move|shift|change|apply|release))\b)`,
+  raw`^(?:it |she |still |just )*(?:hums|drones|moans|bumps|thuds|graunches|chirps) (?:on|at|in|when|under|over|from|once|every|each|going|round)\b`,
+  raw`\bonly (?:made|got|managed) (?:it )?(?:to|as far as|half)\b`,
+  raw`^(?:it |she |still )*(?:ticks|clicks|clonks|taps|knocks) (?:when|on|at|under|over) (?:you |i |we |it |the |a |each |full )*(?:turn|turning|go|going|lock|left|right|brak\w+|corner\w*|bends?|load|drive|bumps?|kerbs?)\b`,
+  raw`\bhad to (?:hold|keep|coax|nudge|kick|tap|tug|force) (?:it|her|the)\b`,
+  raw`\b(?:heavy|heavier|stiff|stiffer|tight|tighter|slack|sluggish) (?:to|on) (?:the )?(?:left|right|one side|near|off)\b`,
+  raw`\b(?:one|left|right|near|off|front|rear)(?: \w+)? (?:bites|grips|comes on|locks|grabs|works|takes|runs|pulls|gets) (?:\w+ ){0,2}(?:before|sooner|later|harder|hotter|earlier|warmer|after) (?:than )?(?:the )?other\b`,
+  raw`^(?:oil|grease|water|fluid|wet|damp|petrol|coolant) (?:round|under|below|behind) (?:the|its|one|both)\b`,
+  raw`^(?:an? |slight |small |bad )*(?:shudder|judder|knock|clonk|jerk|snatch|rattle|squeal|lurch|kick) as (?:it|you|she|the|i|we)\b`,
+  raw`\b(?:chain|belt|rope|cable)s? (?:jumped (?:once|twice|off|on the|at|under|again)|(?:slipped|came off|skipped) (?:once|twice|at|under|again))\b`,
+  raw`\b(?:needle|pointer|pressure|revs) (?:swings|jumps|wavers|flutters|hunts|wanders)\b(?! (?:to|back to|over to|up|with (?:each|every))\b)`,
+  raw`^(?:too |very |rather )?(?:loud|noisy|noisier|rough|stiff|harsh|lumpy|notchy) (?:in|on|at|when|under)\b`,
 ];
 
 /** Those that deny something themselves (“would not hold”). */
@@ -401,7 +419,7 @@ export const faultsDenying: readonly string[] = [
   raw`\bfaster than I like\b`,
   raw`\b(?:not convinced|(?:she|it)'ll be right|keep an eye|best I can do|time will tell|have seen better|not sure|unsure|doubtful|hopefully|I hope|touch wood|fingers crossed|I (?:guess|reckon|assume)|assum(?:e|ed|ing) (?:it|fine|good)|probably|(?:wouldn't|would not) trust|I (?:wouldn't|would not) (?:take|drive|go|lift|let|want)|don't like|do not like|don't trust|shouldn't matter|should be (?:ok(?:ay)?|fine|all right|good|alright|enough)|it'll do|it will do|will do(?= for|$)|good enough for (?:now|today|moving|getting)|near enough (?:for|to use|I)|(?:can|could|will) live with|take its chance|risk it|get (?:me|us|it) home|close enough|just about|nearly right|almost right|more or less|so-so|sort of works|call(?:ed)? it (?:good|done|a day)|who knows|we'll see|I suppose|seems? (?:ok|okay|fine|all right|right)(?=$)|hoping|will do till|will see how|see how it (?:wears|goes|holds)|running it for now|took it as read|for now$|maybe|might be|may be)\b`,
   raw`\bran out of (?:time|daylight|light|fuel|petrol|day|oil)\b`,
-  raw`\b(?:didn't|did not|never|haven't|have not|hasn't|not|no time to|no chance to|yet to|couldn't|could not) (?:get round to|got round to|have time|get to|yet |been |had a chance to|manage to )?(?:try|tried|test|tested|check|checked|load|loaded|run(?! (?:away|out|hot|back|on|over|low))|driven|drive|finish|finished|trying|testing|do|done|been (?:tried|tested|run|driven|loaded))\b(?! (?:hard|without|by|to death|it without|above|over|beyond|in (?:the )?(?:wet|rain|dark|snow)|at (?:speed|night)))`,
+  raw`\b(?:didn't|did not|never|haven't|have not|hasn't|not|no time to|no chance to|yet to|couldn't|could not) (?:get round to|got round to|have time|get to|yet |been |had a chance to|manage to )?(?:try|tried|test|tested|check|checked|load|loaded|run(?! (?:away|out|hot|back|on|over|low|short|dry))|driven|drive|finish|finished|trying|testing|do|done|been (?:tried|tested|run|driven|loaded))\b(?! (?:hard|without|by|to death|it without|above|over|beyond|in (?:the )?(?:wet|rain|dark|snow)|at (?:speed|night)))`,
   raw`\bcut short\b`,
   raw`\bgave up\b`,
   raw`\bgiven up\b`,
@@ -442,4 +460,7 @@ export const faultsDenying: readonly string[] = [
   raw`\b(?:lane|road|hill|trial|run|drive|sea|stops?) (?:next (?:week|month|weekend)|waits?|tomorrow)\b`,
   raw`\bwill (?:tow|try|drive|run|test|ride|load) (?:it|her|them)\b.*\b(?:on \w+day|tomorrow|next (?:week|month))\b`,
   raw`\bI leave to the\b|\bleft (?:to|for) the (?:MOT|tester|inspector|examiner)\b`,
+  raw`\b(?:that|which|and) (?:did|does|would|will)(?: not|n't) (?:go|stop|clear|die|wear|settle|ease|cease)(?: away| off| down| up| out)?$`,
+  raw`\b(?:did not|didn't|could not|couldn't|never) (?:get|got) (?:to|the chance to|as far as|out to) (?:try|test|run|drive|load|road|the road|a road)\w*\b`,
+  raw`\b(?:nut|bolt|adjuster|screw|cap|wedge|pin|stud|locknut|lock nut)s? (?:had|has|have) (?:backed|worked|crept|slacked|come|turned) (?:off|back|loose|slack|out)\b`,
 ];

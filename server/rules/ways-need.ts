@@ -244,6 +244,24 @@ labou
 off
 wants
 slips
+hot/warm
+bead/dribb/drip/smear/trick/weep
+smell/smelt/stank/stink
+kicks/shake/snatc/tugs/wags
+lumpy/rough/uneve
+hotte/loude/noisi/rough/slack/stiff/worse
+neede/needs/takes/took/wante/wants
+bumps/chirp/drone/graun/hums/moans/thuds
+only
+click/clonk/knock/taps/ticks
+had
+heavi/heavy/slack/slugg/stiff/tight
+other
+behin/below/round/under
+clonk/jerk/judde/kick/knock/lurch/rattl/shudd/snatc/squea
+came/jumpe/skipp/slipp
+flutt/hunts/jumps/swing/wande/waver
+harsh/loud/lumpy/noisi/noisy/notch/rough/stiff
 `,
   faultsDenying: `
 bent/done/fitte/locke/opene/pinne/sprea/there/tight/torqu/turne
@@ -332,6 +350,9 @@ would
 next/tomor/wait
 will
 leave/left
+n't/not
+could/did/never
+backe/come/crept/slack/turne/worke
 `,
   alsoBadly: `
 once/twice
@@ -467,6 +488,30 @@ frett
 slopp
 block
 flat
+since/when/where
+batte/butch/chewe/eaten/hamme/mangl/mushr
+chise/hacks/still/wrenc
+lost
+glaze/greas/oily/satur/soake/wet
+baked
+broke/come/comin/dropp/flake/let/lifte/lifti/parte/parti/peeli/pulle/throu
+rust
+dishe/groov/pitte/ridge/stepp
+wear
+more
+like
+run
+rivet/screw
+been/straw
+baggy/britt/loose/oval/rough/slack/slopp/soft/thin/weak
+with
+broke/came/come/dropp/falle/fell
+over/with
+bigge/deepe/large/longe/loose/small/thick/thinn/tight/wider
+dent/dip/flat/hollo/lump/notch/ridge/step
+hole
+binds/drips/grate/grind/jams/knock/leaks/rattl/rocks/shake/squea/weeps/wobbl
+gone
 `,
   later: `
 has/have/is/must/needs/ought/shoul/to/wants/will
@@ -477,6 +522,34 @@ again
 keep
 autum/sprin/summe/winte
 until
+`,
+  noAnswer: `
+answe/clue/idea/reply/word
+answe/asked/certa/check/clear/decid/found/known/looke/measu/seen/sure/tried/unans/undec/unkno/unsur
+know
+nobod/one
+await/to/waiti
+'ll/are/is/promi/will
+ask
+could/may/might
+never
+never
+n't/not
+leave/left
+'ll/let/shall/will
+see
+hope
+forgo
+know/say/see/tell
+swear
+belie/guess/likel/maybe/perha/possi/presu/proba/recko/suppo/think
+guess/will
+?/not/pendi/tba/tbc/tbd
+guess
+bette/must/need/ought/shall/shoul/will
+think/thoug
+depen
+far
 `,
   stopgap: `
 for/just
@@ -507,6 +580,10 @@ suppl
 new
 again
 for
+see
+good
+anoth/bette/other
+all
 `,
   unknown: `
 n't/never/nobod/not/one/witho
@@ -564,6 +641,7 @@ could
 worse
 crack
 said
+alway
 `,
   wanting: `
 had/hand/here/left/the
@@ -770,6 +848,8 @@ dots/label/marks
 egged/loose/mouth/oval/slack/torn/worn
 rattl
 too
+still
+comin
 `,
   workWrong: `
 dog/notch/serra/splin/teeth/tooth
@@ -789,6 +869,7 @@ broke
 bent
 twist
 kinke/nippe/pinch/trapp/twist
+kinke/nippe/pinch/trapp
 kinke
 fell/slipp
 fell
@@ -1009,6 +1090,27 @@ bubbl
 blue
 guess/recko/suppo/think
 recko/suppo/think
+where
+cock/crook/sided/skew
+loose/narro/short/slack/small/thin
+creas/curle/doubl/flipp/folde/inver/rolle/tucke
+the
+dropp/lost/short
+best
+what
+drew/pulle/spun/strip/tore
+blood/brigh/cherr/dull/red
+too
+crept/shift/turne/turns/walke
+burre/dente/gouge/graze/nicke/score/scrat/torn
+fill/make/take
+short/went
+gauge/press/pulle/torqu/wrenc
+chise/crowb/screw/sledg
+threa
+short/small/thin
+only
+packe
 `,
   workWrongDenying: `
 bear/grip/meet/seat/tight/touch
@@ -1047,5 +1149,10 @@ done
 about/hand/here
 level
 check
+never
+n't/not
+equal/one/same
+round/turne
+could/will/would
 `,
 };

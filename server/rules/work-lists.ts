@@ -50,11 +50,12 @@ export const workWrong: readonly string[] = [
   raw`\bcreaked\b`,
   raw`\b(?:nut|bolt|stud)s? (?:just )?turns? (?:with|and)\b`,
   raw`\bturn with the nut\b`,
-  raw`\b(?:seal|lip|gasket|boot|felt|paper|joint|tab|ear|bush|race|ring|cap|lug|boss|flange|washer)s? (?:has |just |then )?(?:tore|torn|split|cracked|broke|snapped|burst)\b(?! (?:the )?(?:pin|open))`,
+  raw`\b(?:seal|lip|gasket|boot|felt|paper|joint|tab|ear|bush|race|ring|cap|lug|boss|flange|washer|shim|cup|diaphragm|packing|wire|leg)s? (?:has |just |then )?(?:tore|torn|split|cracked|broke|snapped|burst)\b(?! (?:the )?(?:pin|open))`,
   raw`\bbroke off\b`,
   raw`\bbent (?:it|them) (?:a bit |a little |slightly )?(?:getting|going|putting|driving|as|when)\b`,
   raw`\btwisted in (?:its|the)\b`,
-  raw`\b(?:hose|pipe|wire|tube|line|cable)s? (?:is |has |are |got |\w+ )?(?:kinked|twisted|pinched|trapped|nipped)\b`,
+  raw`\b(?:hose|pipe|tube|line|cable)s? (?:is |has |are |got |\w+ )?(?:kinked|twisted|pinched|trapped|nipped)\b`,
+  raw`\bwires? (?:is |has |are |got |\w+ )?(?:kinked|pinched|trapped|nipped)\b`,
   raw`\bkinked\b`,
   raw`\b(?:slipped|fell) (?:out of|off|on|onto|from) (?:the|its) (?:concrete|slings?|floor|bench|crane|hook|jack|hoist|stairs|stone|ground)\b`,
   raw`\bfell on (?:the|its)\b`,
@@ -163,7 +164,7 @@ export const workWrong: readonly string[] = [
   raw`\btooth'?s? width off\b`,
   raw`\ban? (?:\w+ )?(?:leaf|coil|tooth|spline|ball|roller|turn|plate|washer|shim) (?:fewer|less|short|more|too many) ?(?:than)?\b`,
   raw`\b(?:used|put back|re-?used) the old\b(?! (?:\w+ )?(?:as|for) (?:a|the) (?:pattern|drift|gauge|guide|dolly|punch))`,
-  raw`\bfolded (?:under|over|back)\b|\b(?:together|in|on|back|up) dry,? (?:the|no|could|oil|grease)\b`,
+  raw`\bfolded (?:under|over|back(?! to))\b|\b(?:together|in|on|back|up) dry,? (?:the|no|could|oil|grease)\b`,
   raw`\bwill (?:nip|do|tighten|torque|pin|lock|finish|fit|bleed|fill|bend|sort) (?:\w+ )?(?:up |off |over )?(?:properly )?(?:when|once|after|tomorrow|next|on \w+day)\b`,
   raw`\b(?:left|see|forgot) (?:the|a|one) (?:\w+ )?(?:piece|spacer|collar|washer|shim|pin|spring|clip|key|plate) (?:on the bench|in the tray|behind|there)\b`,
   raw`\b(?:shims?|washers?|rollers?|balls?|screws?|clips?|springs?|nuts?|bolts?) over\b|\bno idea (?:where|which|whose|what|if)\b`,
@@ -288,6 +289,27 @@ export const workWrong: readonly string[] = [
   // Doubt.
   raw`\b(?:I )?(?:think|reckon|guess|suppose) (?:it|they|that|the|so)\b(?! (?:was|were|had))`,
   raw`\b(?:low|high|early|loose|slack|wrong|tight|right|enough),? I (?:think|reckon|suppose)$`,
+  raw`\bwhere the (?!paint)\w+ (?:is|has|was) (?:chipped|cracked|torn|broken|gone|missing|bent|rotten)\b`,
+  raw`\b(?:went|gone|in|on|is|sits|sat|started|going) (?:in |on )?(?:an? (?:bit|little|shade|touch) |slightly )?(?:on the )?(?:skew(?:ed)?|askew|crooked|cock-?eyed|lop-?sided)\b`,
+  raw`\btoo (?:short|thin|small|slack|loose|narrow) (?:to|for)\b(?! (?:measure|see|feel|matter|find|read)\b)`,
+  raw`\b(?:lip|seal|gasket|ring|boot|cup|gaiter)s? (?:has |is |was |got |just )?(?:folded|rolled|tucked|curled|doubled|creased|inverted|flipped)\b(?! (?:back|round|along|on the)\b)`,
+  raw`\b(?:re-?)?(?:used|fitted|put|kept|made do with) (?:back )?the old (?:gasket|seal|joint|split pin|tab|tab washer|lock wire|pin|o-?ring|felt|packing|paper)s?\b(?! (?:as|for|to)\b)`,
+  raw`\b(?:lost|short of|dropped and lost) (?:an?|one|two|some|three)(?: of the| of its)? (?:roller|ball|needle|pin|washer|shim|key|nut|clip|spring|screw|bolt)s?\b`,
+  raw`\bbest (?:as|that|i|we|it) (?:could|can|would)\b|\bas best (?:i|we|it) (?:could|can)\b`,
+  raw`\b(?:with|of|from|used|took|by|in) what(?:ever)? (?:was|is|there was|i had|we had) (?:left )?(?:in|on|to) (?:the |a )?(?:can|tin|drum|shelf|hand|bottle|jar)\b`,
+  raw`\b(?:stud|bolt|insert|screw|nut|dowel|bush)s? (?:has |have |just )?(?:pulled|drew|tore|stripped|spun) (?:clean |right )?(?:out|round)\b(?! with\b)`,
+  raw`\b(?:cherry|blood|bright|dull)[- ]red\b|\bred[- ]hot\b`,
+  raw`\b(?:reamed|bored|filed|ground|turned|cut|drilled|honed|scraped|faced|skimmed|pressed|driven|bent) (?:\w+ ){0,4}too (?:far|much|deep|big|wide|thin|short|small|large)\b`,
+  raw`\b(?:stud|bolt|bush|race|dowel|insert|ring)s? (?:turned|turns|walked|shifted|crept) in (?:the|its)\b(?! (?:lathe|chuck|vice|oven|\w+-jaw))`,
+  raw`\b(?:seal|lip|ring|journal|face|bore|race|thread|hose|boot|shell|cup)s? (?:was |got |is |just )?(?:nicked|scratched|scored|torn|grazed|gouged|burred|dented)\b`,
+  raw`\b(?:washers?|tape|tin|foil|paper|rags?|can|card|wire|string) to (?:take up|fill|make up) the (?:slack|play|gap|wear|difference|slop)\b`,
+  raw`^(?:one|two|three) short\b|\bwent in (?:one|two) short\b`,
+  raw`\btorqued by (?:feel|guess|arm|ear|hand)\b|\b(?:wrench|gauge|puller|press) (?:is |was )(?:away|lent(?: out)?|broken|elsewhere)\b`,
+  raw`\b(?:went|driven|knocked|drove|beaten|hit|put) (?:on|in|home|up) with (?:a |the )?(?:cold chisel|chisel|sledge(?:hammer)?|crowbar|screwdriver)\b`,
+  raw`\bthreads? (?:just |then )?(?:tore|stripped|gave|let go)\b`,
+  raw`(?<!\b(?:legs?|pins?|tails?|ends?|wires?) )\bcut (?:\w+ ){0,2}(?:small|short|thin)\b(?! one\b)`,
+  raw`\bonly one (?:leg|tab|lug|ear|turn|strand|corner)\b`,
+  raw`\bpacked (?:it |them |out |up )*with (?:an? )?(?:\w+ of )?(?:\w+ )?(?:can|tin|card|cardboard|rags?|paper|tape|foil|cloth|string)\b`,
 ];
 
 export const workWrongDenying: readonly string[] = [
@@ -327,6 +349,11 @@ export const workWrongDenying: readonly string[] = [
   raw`\bno (?:paint|punch|chalk|tag|marker|label) (?:to hand|here|about)\b`,
   raw`\blevel (?:will|would|does|did)(?: not|n't) come\b`,
   raw`\b(?:not|never) checked$`,
+  raw`\bnever (?:bit|gripped|pulled|caught|tightened|nipped|seated|snapped|clicked)\b`,
+  raw`\b(?:did|does|do)(?: not|n't) (?:snap|click|drop|spring|bite|close|bed|pull up|bottom)(?: home| in| down| shut| over)?\b(?! (?:until|till|unless|at first|without|any|off|out|by itself)\b)`,
+  raw`\bnot (?:the same|of one|of the same|equal in) (?:length|height|size|weight|thickness|depth|pitch)\b`,
+  raw`\b(?:turned and turned|(?:goes|went|turns) round and round)\b`,
+  raw`\b(?:would|will|could)(?: not|n't) (?:lie|stay|open|close|stand|clear|mesh|snap|drop|spring|bed|bite|draw)\b(?! (?:without|off|out|at first|any|wrong|proud|loose)\b)(?!.*\b(?:until|till|unless)\b)`,
 ];
 
 export const workStillWrong: readonly string[] = [
@@ -363,6 +390,8 @@ export const workStillWrong: readonly string[] = [
   raw`\b(?:hole|bore|slot|keyway|eye|boss) is (?:oval|worn|slack|loose|torn|egged|bell[- ]mouthed)\b`,
   raw`\brattles?$`,
   raw`\b(?:new|they) (?:one |ones )?(?:was|were|is|are) too (?:big|small|long|short|thick|thin|tight|wide|narrow)\b`,
+  raw`\bstill (?:some |a (?:bit|little) )?(?:bubbles|spongy|soft|air|crooked|skew)\b`,
+  raw`\bair (?:keeps|kept) (?:on )?coming\b`,
 ];
 
 /** Of what came: that it is another, damaged, or not as it was to be. */

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { saysFailed } from "../../server/rules/metal-words.ts";
-import { isForNow, isForWantOfIt, putsOff, speaksAgainst } from "../../server/rules/doubt-words.ts";
+import { isForNow, isForWantOfIt, putsOff, saysNoAnswer, speaksAgainst } from "../../server/rules/doubt-words.ts";
 
 const lines = (name: string) =>
   readFileSync(new URL(`reasons/${name}.txt`, import.meta.url), "utf8")
@@ -99,4 +99,14 @@ test("a text that was made to be slow is read", () => {
     const text = word.repeat(Math.ceil(3900 / word.length));
     expect([undefined, "string"]).toContain(speaksAgainst(text) === undefined ? undefined : "string");
   }
+});
+
+// The lines were written before the list was: what somebody writes behind a question who has no answer to it, and answers that sound alike. Common practice.
+test("what is no answer yet is told from an answer, be it bad news or that the book does not say", () => {
+  const lines = (name: string) =>
+    readFileSync(new URL(`answers/${name}.txt`, import.meta.url), "utf8")
+      .trim()
+      .split("\n");
+  expect(lines("none").filter((it) => saysNoAnswer(it) === undefined)).toEqual([]);
+  expect(lines("given").filter((it) => saysNoAnswer(it) !== undefined)).toEqual([]);
 });

@@ -9,6 +9,9 @@ import { isMentioned, mentionsOf, ordersOf, statusOf } from "../../model/orders.
 import type { Question, Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import type { Cell, Moment, Story, Visit } from "../../story/story.ts";
+import { tellsAFault } from "../doubt-words.ts";
+import { faultIn } from "../fault-words.ts";
+import { saysFailed } from "../metal-words.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { shortened } from "../test-words.ts";
 import { few, midSentence } from "../wording.ts";
@@ -284,10 +287,13 @@ const questionsOf = memo(
   (job: Job): ReadonlyMap<Entry, Question> => new Map([...job.things.values()].flatMap((it) => (it.kind === "question" ? [[it.entry, it] as const] : []))),
 );
 
-/** Asked whether it may stay, answered `No`, and nothing was done to it at all. */
+/** Asked whether it may stay, answered `No`, or answered in a few words that it has failed; and nothing was done to it at all. */
 function besideAnAnswer({ job, story, report }: JobContext, entry: Entry): void {
   const question = questionsOf(job).get(entry);
-  if (question?.answer === undefined || !no.test(question.answer) || !asks.test(question.title ?? "")) return;
+  if (question?.answer === undefined) return;
+  const isNo = no.test(question.answer) && asks.test(question.title ?? "");
+  const news = isNo ? undefined : badNews(question.answer);
+  if (!isNo && news === undefined) return;
   const answer = entry.details.find((it) => it.kind === "answer");
   for (const { text } of question.about) {
     const cells = story.cells(text).filter((it) => it.kind === "part" || it.kind === "fastener");
@@ -302,10 +308,18 @@ function besideAnAnswer({ job, story, report }: JobContext, entry: Entry): void 
       where: where(job.path, entry, answer?.row ?? 0, answer?.keyword ?? entry.keyword),
       severity: "warning",
       open: true,
-      message: `The answer is no, and nothing was done to ${midSentence(thing)}: it is on as it was. Renew or repair it, or write a finding \`serviceable\` with \`because\`.`,
+      message: `The answer ${news === undefined ? "is no" : `says “${shortened(news)}”`}, and nothing was done to ${midSentence(thing)}: it is on as it was. Renew or repair it, or write a finding \`serviceable\` with \`because\`.`,
     });
   }
 }
+
+/** An answer that tells how it was come by is longer, and may speak of another one. */
+function badNews(answer: string): string | undefined {
+  if (answer.trim().split(/\s+/u).length > 7 || ofOthers.test(answer)) return undefined;
+  return saysFailed(answer) ?? tellsAFault(answer) ?? faultIn(answer);
+}
+
+const ofOthers = /\b(early|earlier|later|other|others|old|older|some|most|many|they|these|those|never|new|if|when)\b/iu;
 
 const no = /^no\b(?!,? ?(need|change|limit|harm|matter|trouble|cracks?|problem|other|longer|more|figure|objection|difference|doubt)\b)/iu;
 const asks =

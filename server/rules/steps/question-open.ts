@@ -5,15 +5,17 @@ import { decidedAt } from "../../story/decisions.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { against, isAgainst } from "../failures.ts";
+import { saysNoAnswer } from "../doubt-words.ts";
 import type { JobRule } from "../rule.ts";
+import { shortened } from "../test-words.ts";
 import { agreeing, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "question-open",
   group: "Order of work",
-  severity: "warning; error at release",
+  severity: "warning; error at release; warning where the answer's own words say that there is none",
   safety: false,
-  title: "A question with no `answer`, and what went on while a finding of it waits for one",
+  title: "A question with no `answer`, or one that says that nobody knows yet, and what went on while a finding of it waits for one",
   why: "What waits for it can neither be ordered nor fitted. Ask today: the answer often takes longer than the parts.",
   wrong: `question oversize "Are oversize pins to be had?"
 #        ^^^^^^^^ warning question-open
@@ -24,8 +26,19 @@ export const rule: JobRule = {
   scope: "job",
   check({ job, story, judged, report }) {
     for (const thing of job.things.values()) {
-      if (thing.kind !== "question" || thing.implied || thing.answer !== undefined || thing.unread.has("answer")) continue;
-      if (thing.file !== job.path) continue;
+      if (thing.kind !== "question" || thing.implied || thing.unread.has("answer") || thing.file !== job.path) continue;
+      if (thing.answer !== undefined) {
+        const said = saysNoAnswer(thing.answer);
+        const line = thing.entry.details.findLast((it) => it.kind === "answer");
+        if (said !== undefined && line !== undefined)
+          report({
+            where: where(thing.file, thing.entry, line.row, line.text?.at ?? line.keyword),
+            severity: "warning",
+            open: true,
+            message: `“${shortened(said)}” is no answer yet. Leave it blank until somebody knows, then write what it is and who says so.`,
+          });
+        continue;
+      }
       const about =
         thing.about.length === 0 ? "" : ` ${thing.about.map((name) => `\`${name.text}\``).join(", ")} wait${thing.about.length === 1 ? "s" : ""} for it.`;
       report({
