@@ -10,7 +10,7 @@ import type { Thing } from "../model/things.ts";
 import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { type Where, where } from "../model/where.ts";
-import { readingsOn } from "../story/looked-up.ts";
+import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import { anewSince, backFromWork, crackNotThere, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
 import { isFound, isOfThoseToGo } from "../story/whose-figures.ts";
 import { mendsNothing } from "../story/worked-in.ts";
@@ -108,7 +108,7 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   const conceded = worn === undefined ? undefined : concededAt(story, worn.verdict, cell.place);
   if (conceded !== undefined) worn = undefined;
   if (worn !== undefined && isOfItsFellows(story, cell, lot, worn.note)) worn = undefined;
-  if (worn !== undefined && isFellowNew(story, cell, worn.verdict)) worn = undefined;
+  if (worn !== undefined && (isFellowNew(story, cell, worn.verdict) || isHalfMended(context, cell, lot, worn))) worn = undefined;
   return { findings, worn: worn?.verdict, conceded, instead };
 }
 
@@ -118,6 +118,26 @@ function isOfItsFellows(story: Story, cell: PartCell | FastenerCell, lot: Lot, {
   const said = [...lot.notes].flatMap((note) => (note.kind === "found" ? [note.found] : []));
   if (!said.some((it) => isFound(it, "serviceable")) || said.some((it) => isFound(it, "worn") || decidedAway(it) !== undefined)) return false;
   return isOfThoseToGo(story, reading, cell.total, (found) => decidedAway(found) !== undefined);
+}
+
+/**
+ * A fit of several of one name, read in fewer figures than there are pieces: half of a brass was scraped in since, these were found serviceable, and the fit reads inside
+ * at the end.
+ */
+function isHalfMended(
+  { judged }: Pick<JobContext, "judged">,
+  cell: PartCell | FastenerCell,
+  lot: Lot,
+  { verdict, note }: { readonly verdict: Verdict; readonly note: Extract<Note, { kind: "read" }> },
+): boolean {
+  const { limit } = verdict;
+  if (note.spot !== undefined || cell.total < 2 || !(limit.of.length > 1 || isOfAllMounted(limit))) return false;
+  if (!lot.notes.some((it) => it.kind === "found" && isFound(it.found, "serviceable"))) return false;
+  const mended = (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast(
+    (it) => it.phase === "done" && it.seq > verdict.seq && (it.verb === "fit" ? it.isNew : it.verb === "repair" && !mendsNothing(it.action?.text?.value ?? "")),
+  );
+  const last = verdictsOn(judged, limit.name).filter((it) => it.stage === "final" && it.place === verdict.place);
+  return mended !== undefined && last.length > 0 && last.every((it) => it.seq > mended.seq && it.outcome === "in");
 }
 
 /** Of its words: it was done to the old one, and made no other. */

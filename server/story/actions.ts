@@ -7,7 +7,6 @@ import { fastenerMoves } from "./fastener-moves.ts";
 import { fluidMoves } from "./fluid-moves.ts";
 import { hazardMoves } from "./hazard-moves.ts";
 import { type Mover, momentOf, tellsTooManyApart } from "./mover.ts";
-import { packGrease } from "./packed.ts";
 import { partMoves } from "./part-moves.ts";
 import { isSlack } from "./standing.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Support, SupportMoment, SupportState, Visit } from "./story.ts";
@@ -135,7 +134,6 @@ function actOn(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thin
       return;
     case "part":
       partMoves.act(mover, cell, partVerbs[action.verb] ?? "other", moment, action, count);
-      if (action.verb === "grease") packGrease(mover, cell, moment);
       return;
     case "fluid":
       if (action.verb === "drain" || action.verb === "fill" || action.verb === "bleed") fluidMoves.act(mover, cell, action.verb, moment, action);

@@ -2,11 +2,11 @@
 import { isElsewhere } from "../../story/cells.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Exact, decimalText } from "../../quantities/exact.ts";
-import { isGrease } from "../../story/packed.ts";
-import type { FluidCell, FluidMoment, PartCell, Story } from "../../story/story.ts";
+import type { FluidCell, FluidMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { headOf } from "../../model/read-with.ts";
 import { allWords } from "../../model/titles.ts";
 import { relationsOf } from "../../model/relations.ts";
+import type { Fluid } from "../../model/things.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called, midSentence } from "../wording.ts";
 
@@ -36,7 +36,7 @@ step refit "Oil in"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  check({ story, report }) {
+  check({ story, report, line }) {
     if (story.release === undefined) return;
     for (const cell of story.fluids) {
       const below = cell.unsure || !cell.now.full ? undefined : filledThroughBelow(story, cell);
@@ -82,6 +82,7 @@ release by "A. Moor" 2026-05-10
       const got =
         filled === undefined || capacity === undefined ? "" : `; ${decimalText(filled.div(capacity.unit.factor), 2)} ${capacity.unit.spelling} went in`;
       const how = out.verb === "lost" && out.with !== undefined ? `was lost when the ${midSentence(out.with.thing, out.with.place)} came off` : "was drained";
+      const packed = filled === undefined ? greasedSince(story, cell, out.seq) : undefined;
       // Filled, and short or over: that line is the one to put right.
       const fill = filled === undefined || capacity === undefined ? undefined : cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
       if (fill !== undefined && filled !== undefined && !over && isToItsLevel(story, cell, fill, filled, out)) {
@@ -95,7 +96,7 @@ release by "A. Moor" 2026-05-10
       report({
         where: fill?.where ?? out.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} ${fill !== undefined && !over && out.verb === "lost" ? "Fill it up, or write in a finding what ran out: `is low Q`." : "Fill it and write how much."}`,
+        message: `${called(cell.thing, cell.place)} ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} ${fill !== undefined && !over && out.verb === "lost" ? "Fill it up, or write in a finding what ran out: `is low Q`." : packed === undefined ? "Fill it and write how much." : `Packed by hand at line ${line(packed.where)}? Then write \`fill ${cell.thing.name}\` there too.`}`,
         ...(fill === undefined ? {} : { related: [{ where: out.where, message: out.verb === "lost" ? "Lost here." : "Drained here." }] }),
       });
     }
@@ -156,6 +157,23 @@ const noneOut =
 /** What a fluid stands in, by what it is called, where no part says `holds`: asked, and no more. A cover may be off, and the box be filled through its open top. */
 const above = /\b(filler|filling|breather|vent|overflow|top|upper|header|dip ?stick|level)\b/i;
 const closesBelow = /sump|(oil|drip) ?pan|tray|drain ?plug|bowl|hose|pipe\b|caliper|cylinder\b|lower (cover|casing)|\bhal(f|ves)\b/i;
+
+/** A cap is packed on the bench, a worm before its cover is on: it stays where it is put. */
+function isGrease(thing: Fluid): boolean {
+  return /(^|[^\p{L}])grease/iu.test(`${thing.title ?? thing.name} ${thing.grade ?? ""}`);
+}
+
+/** Where what grease lies in, or a bearing behind it, was greased since it was lost: who packs bearings has filled it, and may have written so. */
+function greasedSince(story: Story, { thing, place }: FluidCell, seq: number): PartMoment | undefined {
+  if (!isGrease(thing)) return undefined;
+  const { behind } = relationsOf(story.job);
+  const names = thing.in.flatMap(({ text }) => [text, ...(behind.get(text) ?? []).map((it) => it.name)]);
+  return names
+    .flatMap((name) => story.cells(name))
+    .filter((it): it is PartCell => it.kind === "part" && !isElsewhere(story.job, it.thing, it.place, place))
+    .flatMap((it) => it.history.filter((was) => was.seq > seq && was.phase === "done" && was.verb === "other" && was.action?.verb === "grease"))
+    .at(-1);
+}
 
 /** The last filling, and the part in which it stands that was off at that time; whether the sheet says that it stands there. */
 function filledThroughBelow(story: Story, cell: FluidCell): { readonly fill: FluidMoment; readonly part: PartCell; readonly said: boolean } | undefined {

@@ -595,12 +595,18 @@ function seenOffIt({ job }: Story, seen: Seen, cell: PartCell | FastenerCell): b
   if (isNew ? isTogether || readWith(job, check).length > 0 || !hadCome(job, cell.thing.name, day) : !isOfSurface(check)) return false;
   return (
     before.findLast((it) => !later.includes(it))?.after.on === 0 &&
-    later.every((it) => (it.verb === "fit" && it.isNew === isNew && it.from === undefined) || leavesTheFace.has(it.verb) || isCleanedOrOiled(it))
+    later.every(
+      (it) =>
+        (it.verb === "fit" && it.isNew === isNew && it.from === undefined) || leavesTheFace.has(it.verb) || (!isPatternOfTwo(check) && isCleanedOrOiled(it)),
+    )
   );
 }
 
 /** Done to a piece that was seen in the hand, and says nothing against what was seen. */
 const leavesTheFace: ReadonlySet<string> = new Set(["tighten", "lock", "mark"]);
+/** A lining in its drum, blued: it lies otherwise once either of them was wiped or greased. */
+const isPatternOfTwo = (check: Check): boolean =>
+  check.of.length > 1 && /\b(blued?|blueing|bed(s|ded|ding)?|contact|patterns?)\b/iu.test(allWords(check).replace(/\bno \w+/giu, " "));
 const isCleanedOrOiled = ({ verb, action }: PartMoment | FastenerMoment): boolean =>
   verb === "other" && /^(clean|oil|grease|inspect)$/.test(action?.verb ?? "");
 
