@@ -1,14 +1,21 @@
 // A later reading that says there is more metal than before, where all that was done since takes metal off.
 // Invariant: told of plain sizes alone, by what their limit is called: a shaft that is under size, a bore that is over. Of a gap, a float, a run-out it says nothing.
+import type { Job } from "../model/job.ts";
+import { isCritical } from "../model/relations.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { bandOf } from "../model/values.ts";
+import { inside as isInside } from "../quantities/range.ts";
 import { wordsOf } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
-import { compare } from "../quantities/exact.ts";
+import { type Exact, compare } from "../quantities/exact.ts";
+import { type Measured, quantity } from "../quantities/quantity.ts";
+import { uncertaintyOf } from "../story/bands.ts";
 import { readingsOn } from "../story/looked-up.ts";
-import type { FastenerMoment, PartMoment } from "../story/story.ts";
+import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import type { Verdict } from "../story/verdict.ts";
 import { mendsNothing, onlyCuts } from "../story/worked-in.ts";
+import { greatest, least } from "../story/worked-out.ts";
 import { isReasoned } from "./failures.ts";
 import type { JobContext } from "./rule.ts";
 
@@ -29,8 +36,40 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
     (it) => it.stage === "found" && it.seq > out.seq && it.seq < later.seq && it.place === out.place && isReasoned(it),
   );
   if (again) return false;
+  return isOnlyCutBetween(job, story, out.limit, out, later);
+}
+
+/**
+ * The same inside the limits: a pin that was scored and polished, and is thicker since; a bore that was honed and is smaller. By its worst figures and by more than the gauges let be; without a
+ * gauge by more than two hundredths of a millimetre, which is common practice for what a hand and a rule of thumb make of one micrometer.
+ */
+export function grownByCuts({ job, story }: JobContext, final: Verdict): Reading | undefined {
+  const { limit, reading, position, place, stage, workedOut } = final;
+  const side = stage === "final" && !workedOut && limit.expression === undefined && limit.setBy.length === 0 ? sideOf(limit) : undefined;
+  if (side === undefined || !isCritical(job, limit)) return undefined;
+  const found = readingsOn(story, limit.name).findLast((it) => it.stage === "found" && it.place === place && it.position === position && it.seq < final.seq);
+  if (found === undefined || isReasoned(reading) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;
+  const [was, is] = [found, reading].map((it) => it.spots.map(({ value }) => value)) as [Exact[], Exact[]];
+  const grown = side === "outside" ? least(is).sub(greatest(was)) : least(was).sub(greatest(is));
+  const worn = bandOf(found.stood.worn);
+  // Past its wear it was out, and that is told of the two as they were judged.
+  if (worn !== undefined && was.some((it) => !isInside(worn, it))) return undefined;
+  const doubts = [found, reading].map((it) => uncertaintyOf(it.gauge, greatest(is)));
+  const [one, other] = doubts;
+  const doubt = one === undefined || other === undefined ? twoHundredths : one.add(other);
+  if (grown.compare(doubt) <= 0 || grown.compare(0) <= 0) return undefined;
+  return isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, jointCut) ? found : undefined;
+}
+
+const twoHundredths = (quantity("0.02", "mm") as Measured).value;
+/** Filed at their joint, two halves close on a smaller bore. */
+const jointCut = /\b(faces?|joints?|caps?|halves|half|butts?|shims?|nip|clos\w*|ends?|edges?)\b/iu;
+
+/** All that was done to what it is of between the two took metal off, and something was. */
+function isOnlyCutBetween(job: Job, story: Story, limit: Limit, out: { readonly seq: number; readonly place: string }, later: Verdict, but?: RegExp): boolean {
+  const isCut = (text: string) => takesMetalOff(text) && but?.test(text) !== true;
   let cut = false;
-  for (const { text: name } of out.limit.of) {
+  for (const { text: name } of limit.of) {
     for (const cell of story.cells(name)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, out.place)) continue;
       if (cell.unsure) return false;
@@ -40,14 +79,14 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
         if (it.verb !== "repair") continue;
         const text = it.action?.text?.value ?? "";
         if (mendsNothing(text)) continue;
-        if (!takesMetalOff(text)) return false;
+        if (!isCut(text)) return false;
         cut = true;
       }
     }
     for (const { detail, status } of ordersOf(job).work.get(name) ?? []) {
       const text = detail.text?.value ?? "";
       if (status?.status !== "received" || !isAt(detail, out.place) || mendsNothing(text)) continue;
-      if (!takesMetalOff(text)) return false;
+      if (!isCut(text)) return false;
       cut = true;
     }
   }

@@ -3,10 +3,13 @@
 import { wholeNumber } from "../model/declare.ts";
 import { grouped } from "../model/grouped.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { isCritical } from "../model/relations.ts";
+import { isSamePlace } from "../model/same-place.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
 import { readingsOn } from "../story/looked-up.ts";
+import { isAnewSince } from "../story/put-right.ts";
 import { isDifferenceAlone, sittingOf } from "../story/sittings.ts";
 import type { FastenerCell, PartCell, Reading, Spot, Story } from "../story/story.ts";
 import type { Verdict } from "../story/verdict.ts";
@@ -43,6 +46,8 @@ export function isShortSince(story: Story, limit: Limit, place: string, read: re
  */
 export function eachOf(story: Story, limit: Limit, place: string): number {
   if (limit.perPlace !== undefined && limit.perPlace > 1) return limit.perPlace;
+  const bolts = boltsOf(story, limit, place);
+  if (bolts > 1) return bolts;
   const [name, other] = limit.of;
   if (name === undefined || other !== undefined || limit.setBy.length > 0 || limit.positions.length > 0) return 1;
   const all = story
@@ -53,6 +58,18 @@ export function eachOf(story: Story, limit: Limit, place: string): number {
   );
   return isSo && (all > 2 || (all === 2 && onePoint.test(limit.title ?? ""))) ? all : 1;
 }
+
+/** A size of a fastener, or how far one is stretched, is of each of them: one figure for six bolts is one bolt. One where its title says that it is of the worst of them. */
+function boltsOf(story: Story, limit: Limit, place: string): number {
+  const [name, other] = limit.of.length > 0 ? limit.of : stretch.test(limit.title ?? "") ? limit.setBy : [];
+  const isAlone = name !== undefined && other === undefined && (limit.setBy.length === 0 || stretch.test(limit.title ?? ""));
+  if (!isAlone || story.job.things.get(name.text)?.kind !== "fastener" || limit.positions.length > 0 || ofOne.test(limit.title ?? "")) return 1;
+  return story.cells(name.text).reduce((sum, cell) => sum + (cell.kind === "fastener" && isSamePlace(cell.place, place) ? cell.total : 0), 0);
+}
+
+const stretch =
+  /\b(bolts?|studs?|nuts?|screws?)\b.*\b(stretch\w*|elongation|extension)\b|\b(stretch|elongation|extension) of (the |each )?[\w -]*\b(bolt|stud|screw)s?\b/iu;
+const ofOne = /\b(longest|shortest|worst|least|thinnest|most|mean|average|any|one) (of|one|bolt|stud|pin|in)\b/iu;
 
 /** Where each is read at one point, two figures are two of them. */
 const onePoint = /\b(at (its|the) (middle|cent(re|er)|worst|thinnest|narrowest)|(thinnest|worst|narrowest) (place|point|part|spot)|least|thinnest)\b/i;
@@ -92,9 +109,10 @@ export function figuresIn(read: readonly Reading[]): number {
  * places.
  */
 export function readOnce(story: Story, limit: Limit): { readonly it: Reading; readonly what: string } | undefined {
-  if (!isDifferenceAlone(limit)) return undefined;
+  if ((limit.spread ?? limit.ovality ?? limit.taper) === undefined) return undefined;
   const what = limit.spread !== undefined ? "spread" : limit.ovality !== undefined ? "ovality" : "taper";
   const finals = readingsOn(story, limit.name).filter((it) => it.stage === "final");
+  if (!isDifferenceAlone(limit)) return readOnceBeside(story, limit, finals, what);
   const differs = (it: Reading): boolean => {
     const beside = finals.filter((other) => sittingOf(story, other.entry) === sittingOf(story, it.entry));
     const here = beside.filter((other) => other.place === it.place);
@@ -104,6 +122,24 @@ export function readOnce(story: Story, limit: Limit): { readonly it: Reading; re
   };
   for (const it of [...finals].reverse()) if (!finals.some((other) => other.place === it.place && differs(other))) return { it, what };
   return undefined;
+}
+
+/**
+ * The same of a critical limit that judges a size as well: no figure beside the last one, of that place or of any, unless the difference was read as it was found and nothing was done to
+ * the piece since.
+ */
+function readOnceBeside(story: Story, limit: Limit, finals: readonly Reading[], what: string): { readonly it: Reading; readonly what: string } | undefined {
+  if (!isCritical(story.job, limit)) return undefined;
+  const it = finals.at(-1);
+  if (it === undefined || figuresIn(finals.filter((other) => what === "spread" || other.place === it.place)) > 1) return undefined;
+  const found = readingsOn(story, limit.name).find(
+    (was) =>
+      was.stage === "found" &&
+      was.place === it.place &&
+      was.seq < it.seq &&
+      figuresIn(readingsOn(story, limit.name).filter((one) => one.entry === was.entry)) > 1,
+  );
+  return found !== undefined && !limit.of.some(({ text }) => isAnewSince(story, text, it.place, found)) ? undefined : { it, what };
 }
 
 /** Figures past their wear, or outside what it must be left at; of what has neither, outside new. */

@@ -15,6 +15,7 @@ import type { FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story
 import type { Judged } from "../story/verdict.ts";
 import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
+import { takenUpSince } from "./taken-up.ts";
 import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
 import { workToRead } from "./work-to-read.ts";
 import { isOnlyElsewhere } from "./worked-elsewhere.ts";
@@ -53,7 +54,9 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
   const opened = openedSince(facts, thing, place);
   const all = [
-    ...[moved, worked, unseen, opened, offSince(story, thing, place), feltSince(facts, thing, place)].map((it) => it && asking(it)),
+    ...[moved, worked, unseen, opened, offSince(story, thing, place), feltSince(facts, thing, place), takenUpSince(story, thing, place)].map(
+      (it) => it && asking(it),
+    ),
     ...(thing.kind === "limit" ? [shimmed(facts, thing, place), leftOut(facts, thing, place)] : []),
   ];
   return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);

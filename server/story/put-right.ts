@@ -4,7 +4,7 @@ import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
-import { addsMetal, mendsNothing, onlyCuts } from "./worked-in.ts";
+import { addsMetal, isOtherWork, mendsNothing, onlyCuts } from "./worked-in.ts";
 import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
@@ -240,8 +240,8 @@ export function servesFor({ conditions, decision }: Found): (work: string) => bo
   const is = (kinds: ReadonlySet<ConditionKind>) => conditions.some(({ condition }) => kinds.has(condition.kind));
   const how = decision?.detail.how?.value ?? "";
   // Where new metal was decided on, what only takes some off is the fitting of it, and no cure.
-  if (addsMetal(how)) return (work) => mayMend(work) && !onlyCuts(withoutFitting(work));
-  if (is(ofMetal) || (is(ofSurface) && how.trim() !== "" && mayMend(how))) return mayMend;
+  if (addsMetal(how)) return (work) => mayMend(work) && !onlyCuts(withoutFitting(work)) && !isOtherWork(how, work);
+  if (is(ofMetal) || (is(ofSurface) && how.trim() !== "" && mayMend(how))) return (work) => mayMend(work) && !isOtherWork(how, work);
   return conditions.some(({ condition }) => condition.kind === "leaking") ? mayStopLeak : anyWork;
 }
 

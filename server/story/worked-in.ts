@@ -62,7 +62,33 @@ export function addsMetal(text: string): boolean {
 }
 
 const addingMetal =
-  /\b(re-?metal\w*|re-?white-?metal\w*|re-?babbitt\w*|(new|fresh) (white[- ]?)?metal|poured|metal[- ]?spray\w*|weld\w* up|built? up|re-?lin(e|ed|ing)\b|re-?bush\w*|re-?sleev\w*|hard ?chrom\w*)\b/iu;
+  /\b(re-?metal\w*|re-?white-?metal\w*|re-?babbitt\w*|(new|fresh) (white[- ]?)?metal|poured|metal[- ]?spray\w*|weld\w* up|buil[dt] up|re-?lin(e|ed|ing)\b|re-?bush\w*|re-?sleev\w*|hard ?chrom\w*)\b/iu;
+
+/**
+ * Whether work is quite another than was decided on: a bush, a sleeve or new metal, and it was straightened or its keyway cut; straightened in the press, and it was ground. What
+ * was decided in no such words, or done in words that may be it, is taken for the same.
+ */
+export function isOtherWork(decided: string, work: string): boolean {
+  const plain = decided.replace(ruledOut, " ");
+  if (puttingIn.test(plain) || addingMetal.test(plain)) return onlyElse(work) && !mayPutIn.test(work);
+  return straightening.test(plain) && !cuts.test(plain) && onlyCuts(work);
+}
+
+function onlyElse(work: string): boolean {
+  const clauses = work.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");
+  return clauses.length > 0 && clauses.every((it) => elsewhere.test(it) || mendsNothing(it) || onlyCuts(it)) && clauses.some((it) => elsewhere.test(it));
+}
+
+const ruledOut = /\b(no|not|without|never|instead of|rather than|or)\b[^,;.]*/giu;
+const puttingIn =
+  /\b((re-?)?bush(ed|ing)|(re-?)?bush (it|in|and|with|both|all|the)\b|(re-?)?sleeved?|(fit|press|shrink|drive)(ed)?( in)?( an?| new| the| two)* (bush|sleeve|liner)(es|s)?|re-?lin(e|ed|ing)|metal[- ]?spray\w*|(hard[- ]?)?chrom(e|ed|ing)|buil[dt] up|weld\w* up)\b/iu;
+/** It may be that, by any of its words. */
+const mayPutIn =
+  /\b((re-?)?bush\w*|(re-?)?sleev\w*|lin(ers?|ed|ing)|metal\w*|spray\w*|weld\w*|braz\w*|chrom\w*|plat(e|ed|ing)|built|build|new|fresh|insert\w*|press(ed)? in|shrunk|decided|agreed|above|ordered|said)\b/iu;
+const straightening = /\b(straighten\w*|(set|press|beat|bent|bend)(en)? (it )?(back |cold )?(straight|true)|straight (in|on) the press)\b/iu;
+/** Something at another place of the piece, or to its shape. */
+const elsewhere =
+  /^\s*(the |its |both |all )?(straighten\w*|set (straight|true)|trued\b|key-?ways?\b|key-?seats?\b|threads?\b|re-?thread\w*|(oil[- ]?)(holes?|ways?|grooves?)\b|holes? (drilled|tapped|cleaned)|re-?tapped|re-?cut (the |its )?(key|thread)\w*)/iu;
 
 /** Work that takes metal off a surface and does no more, each clause of it: no crack is closed by a scraper and no arm straightened by a file. A crack that is cut out is named. */
 export function onlyCuts(text: string): boolean {

@@ -511,3 +511,27 @@ finding chain
     "  remove chain",
   ]);
 });
+
+test("a thread that is given oiled is oiled before it is pulled, where it was washed or others had their oil, and no other", () => {
+  const sheet = (line: string) => `sheet "Caps"
+  opened 2026-03-01
+places journal front, back
+part cap "Bearing cap"
+  each journal
+  held by cap-bolt
+fastener cap-bolt "Cap bolt"
+  each journal 2
+  torque 20 .. 24 lbf.ft oiled
+  critical "the engine"
+step off
+  undo cap-bolt
+  remove cap
+${line}  done 2026-03-02
+`;
+  const oils = (line: string) => lines(sheet(line)).filter((it) => /^ {2}(oil|tighten)/.test(it));
+  const tighten = "tighten cap-bolt to 22 lbf.ft  # 20 .. 24 lbf.ft oiled: write the figure that you read";
+  expect(oils("  clean cap-bolt\n")).toEqual(["  oil cap-bolt", `  ${tighten}`]);
+  expect(oils("  clean cap-bolt\n  oil cap-bolt\n")).toEqual([`  ${tighten}`]);
+  expect(oils("  oil cap-bolt front\n")).toEqual(["  oil cap-bolt back", `  ${tighten}`]);
+  expect(oils("")).toEqual([`  ${tighten}`]);
+});

@@ -11,6 +11,7 @@ import { inside } from "../../quantities/range.ts";
 import { fromBase } from "../../quantities/units.ts";
 import { discardedAt } from "../../story/decisions.ts";
 import { countOf } from "../../story/lots.ts";
+import { wantsOil } from "../../story/oiled-threads.ts";
 import { isOpen } from "../../story/standing.ts";
 import { isRight } from "../../story/put-right.ts";
 import type { FastenerCell, Story } from "../../story/story.ts";
@@ -82,6 +83,7 @@ export function fastenerActs(story: Story, cells: readonly FastenerCell[], wante
       );
     if (waits + discarded === cell.total - fast) continue;
     const rest = fast + waits + discarded > 0 ? some(cell.total - fast - waits - discarded) : {};
+    if (tightens && wantsOil(story, cell)) lines.put({ verb: "oil" }, cell.place);
     if (tightens) lines.put({ verb: "tighten", ...rest, ...torqued }, cell.place);
     if (tightens && back !== undefined) lines.put({ verb: "let back", ...rest, ...back }, cell.place);
     if (locks && (tightens || short > 0 || !then.locked)) lines.put({ verb: "lock", ...rest, ...fresher }, cell.place);

@@ -10,7 +10,8 @@ import { findingsOf } from "../../story/decisions.ts";
 import type { FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
-import { cutsThatAddNothing } from "../cut-only.ts";
+import { cutsThatAddNothing, grownByCuts } from "../cut-only.ts";
+import { reRead } from "../re-read.ts";
 import { isSetBetween } from "../looked-good.ts";
 import { isContradicted, readsSo, verdictValue } from "../verdict-words.ts";
 import { agreeing, called } from "../wording.ts";
@@ -69,6 +70,22 @@ measure bore final
           severity: "error",
           message: `${readsSo(set)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing that sets it was moved between. Write what was done, or which reading is right and why.`,
           related: [{ where: out.where, message: "Past its limit here." }],
+        });
+      const again = reRead(context, out);
+      if (again !== undefined)
+        report({
+          where: again.after.where,
+          severity: "error",
+          message: `${readsSo(out)} by this, was ${verdictValue({ ...out, value: again.value })} by line ${line(again.before.where)}, and nothing was done between. Write what was, or \`because\` under the right one.`,
+          related: [{ where: again.before.where, message: "Read so before." }],
+        });
+      const thinner = grownByCuts(context, out);
+      if (thinner !== undefined)
+        report({
+          where: out.where,
+          severity: "error",
+          message: `${readsSo(out)}, which is more metal than at line ${line(thinner.where)}, and the work since only takes metal off. Write what else was done, or which reading is right and why.`,
+          related: [{ where: thinner.where, message: "Read so before." }],
         });
       const contradicted = isContradicted(context, out);
       if (!contradicted && (out.band !== "worn" || out.outcome !== "out")) continue;

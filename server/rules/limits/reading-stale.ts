@@ -34,6 +34,7 @@ import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { isNear } from "../moved.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
+import { type PartlyOn, partlyOn } from "../partly-on.ts";
 import {
   type LaterThan,
   type NotYet,
@@ -99,6 +100,17 @@ measure end-float final
         related: [{ where: moment.where, message: "Done here, after it was read." }],
       };
     };
+    const ofSome = (it: Reading | Seen, { cell, on, moment }: PartlyOn) => {
+      const thing = "limit" in it ? it.limit : { name: it.check.name };
+      const again = "limit" in it ? "Measure it once more" : "Look once more";
+      const which = midSentence(cell.thing, cell.place);
+      return {
+        where: it.where,
+        severity: severity as Severity,
+        message: `${called(thing, it.place)} ${agreeing(thing, "was")} ${"limit" in it ? "read" : "seen"} with ${on < cell.total ? `${on} of ${cell.total} of the ${which} on, and the rest went on after it` : `the ${which} on and slack, and that was tightened after it`} (line ${line(moment.where)}). ${again} with ${on < cell.total ? "all of them on" : "that tight"}.`,
+        related: [{ where: moment.where, message: "Done here, after it." }],
+      };
+    };
     const readWithin = (it: Reading | Seen, { cell, moment }: ForNow) => {
       const thing = "limit" in it ? it.limit : { name: it.check.name };
       return {
@@ -137,6 +149,11 @@ measure end-float final
       const within = wasIn(story, limit, reading);
       if (within !== undefined) {
         stale(readWithin(reading, within));
+        continue;
+      }
+      const some = partlyOn(story, reading);
+      if (some !== undefined) {
+        stale(ofSome(reading, some));
         continue;
       }
       if (limit.setBy.length === 0) {
@@ -246,6 +263,11 @@ measure end-float final
       const within = seen.good ? wasIn(story, seen.check, seen) : undefined;
       if (within !== undefined) {
         stale(readWithin(seen, within));
+        continue;
+      }
+      const some = seen.good ? partlyOn(story, seen) : undefined;
+      if (some !== undefined) {
+        stale(ofSome(seen, some));
         continue;
       }
       const without = seen.good ? readWithout(story, seen.check, seen) : [];

@@ -2,6 +2,7 @@
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
+import { cleanedBefore, isCleaned, isKin, isOiledBetween, leftUnoiled, oiledBefore, threaded } from "../../story/oiled-threads.ts";
 import { isLubricated } from "../../story/put-right.ts";
 import { byLine } from "../by-line.ts";
 import type { JobRule } from "../rule.ts";
@@ -55,9 +56,6 @@ step refit "Flange"
         related: [{ where: oiled.where, message: "Oiled here." }],
       });
     }
-    const oil = [...story.parts, ...story.fasteners].flatMap(({ thing, history }) =>
-      history.filter((it) => it.phase === "done" && isLubricated(it)).map(({ seq }) => ({ name: thing.name, seq })),
-    );
     /** Its bolt or stud had the oil, while it was off or slack, and neither was cleaned since. */
     function oiledOnIts(cell: FastenerCell, moment: FastenerMoment): Moment | undefined {
       for (const other of oiledThreads) {
@@ -75,8 +73,8 @@ step refit "Flange"
     const wet = told.filter(({ thing }) => thing.torque?.condition === "oiled");
     const wetLeft = new Map(wet.map((cell) => [cell, leftAt(cell)]));
     /** The nut was cleaned, and its bolt or stud may have had the oil. */
-    const isDry = ({ thing }: FastenerCell, moment: FastenerMoment, cleaned: FastenerMoment | undefined) =>
-      cleaned !== undefined && !oil.some(({ name, seq }) => seq > cleaned.seq && seq < moment.seq && isKin(thing.name, name));
+    const isDry = (cell: FastenerCell, moment: FastenerMoment, cleaned: FastenerMoment | undefined) =>
+      cleaned !== undefined && !isOiledBetween(story, cell, cleaned.seq, moment.seq);
     for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
       wet,
       (it, one, index) => wetLeft.get(one) === index && isDry(one, it, cleanedBefore(one, index)),
@@ -86,10 +84,20 @@ step refit "Flange"
         where: moment.where,
         severity: "warning",
         open: cell.thing.critical,
-        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "was")} cleaned at line ${line(cleaned.where)} and not oiled since, and its torque is given oiled. Undo it, oil the thread and tighten it again; or write \`oil\` where it was oiled.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "was")} cleaned at line ${line(cleaned.where)} and not oiled since, and its torque is given oiled. Undo it, oil the thread and tighten again; or write \`oil\` where it was.`,
         related: [{ where: cleaned.where, message: "Cleaned here." }],
       });
     }
+    for (const { cell, moment, places } of byLine<FastenerCell, FastenerMoment>(
+      wet,
+      (_, one, index) => wetLeft.get(one) === index && leftUnoiled(story, one, index),
+    ))
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: true,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} pulled up to a torque that is given oiled, and no line oils it, as others are. Undo, oil and tighten it again; or write \`oil\` where it was.`,
+      });
   },
 };
 
@@ -97,45 +105,4 @@ step refit "Flange"
 function leftAt({ history }: FastenerCell): number {
   const at = history.findLastIndex((it) => it.phase === "done" && it.verb === "tighten" && it.action?.to !== undefined);
   return history.slice(at + 1).some((it) => it.phase === "done" && it.verb === "undo") ? -1 : at;
-}
-
-/** Oiled before it was run up the last time, and neither cleaned nor renewed between. */
-function oiledBefore(cell: FastenerCell, at: number): FastenerMoment | undefined {
-  const last = lastOnThread(cell, at);
-  return last !== undefined && isLubricated(last) ? last : undefined;
-}
-
-/** Cleaned before it was run up the last time, and neither oiled nor renewed between: a new one may come oiled. */
-function cleanedBefore(cell: FastenerCell, at: number): FastenerMoment | undefined {
-  const last = lastOnThread(cell, at);
-  return last !== undefined && isCleaned(last) ? last : undefined;
-}
-
-/** What was done last to its thread. Oil on what is tight, against rust, or a wipe of it, reaches its thread only once it is undone; oil also where it is pulled further. */
-function lastOnThread(cell: FastenerCell, at: number): FastenerMoment | undefined {
-  const before = cell.history.slice(0, at).filter((it) => it.phase === "done");
-  const last = before.findLastIndex((it) => isLubricated(it) || isCleaned(it) || (it.verb === "fit" && it.isNew));
-  const it = before[last];
-  if (it === undefined) return undefined;
-  const isOpened = before.slice(last).some((other) => other.verb === "undo" || other.verb === "slacken");
-  return it.before.tight && !isOpened && !(isLubricated(it) && isPulledFurther(before.slice(0, last), cell.history[at])) ? undefined : it;
-}
-
-/** Nipped up or at its first stage as it was oiled, and turned on to its figure then. */
-function isPulledFurther(before: readonly FastenerMoment[], then: FastenerMoment | undefined): boolean {
-  const pulled = before.findLast((it) => it.verb === "tighten");
-  if (pulled === undefined || then?.to === undefined) return false;
-  return pulled.to === undefined || (pulled.to.unit.dimension === then.to.unit.dimension && pulled.to.value.compare(then.to.value) < 0);
-}
-
-/** What a nut goes on. A hub that is greased is no thread of its nut. */
-const threaded = /\b(stud|bolt|(set|cap)?screw)s?\b/i;
-
-/** A nut and its stud: `head-stud` and `head-stud-nut`. */
-function isKin(name: string, other: string): boolean {
-  return name.startsWith(other) || other.startsWith(name);
-}
-
-function isCleaned({ verb, action }: FastenerMoment | PartMoment): boolean {
-  return action?.verb === "clean" || (verb === "repair" && /\b(degreas|clean|wash|dried|spirit)/i.test(action?.text?.value ?? ""));
 }
