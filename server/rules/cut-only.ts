@@ -13,7 +13,7 @@ import { type Measured, quantity } from "../quantities/quantity.ts";
 import { uncertaintyOf } from "../story/bands.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
-import type { Verdict } from "../story/verdict.ts";
+import { type Verdict, isDifference } from "../story/verdict.ts";
 import { mendsNothing, onlyCuts } from "../story/worked-in.ts";
 import { greatest, least } from "../story/worked-out.ts";
 import { isReasoned } from "./failures.ts";
@@ -45,7 +45,8 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
  */
 export function grownByCuts({ job, story }: JobContext, final: Verdict): Reading | undefined {
   const { limit, reading, position, place, stage, workedOut } = final;
-  const side = stage === "final" && !workedOut && limit.expression === undefined && limit.setBy.length === 0 ? sideOf(limit) : undefined;
+  const side =
+    stage === "final" && !workedOut && !isDifference(final) && limit.expression === undefined && limit.setBy.length === 0 ? sideOf(limit) : undefined;
   if (side === undefined || !isCritical(job, limit)) return undefined;
   const found = readingsOn(story, limit.name).findLast((it) => it.stage === "found" && it.place === place && it.position === position && it.seq < final.seq);
   if (found === undefined || isReasoned(reading) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;

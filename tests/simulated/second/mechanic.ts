@@ -185,7 +185,7 @@ function looked(plant: Plant, c: Chance, deeds: Deed[], faults: Fault[]): void {
   }
   for (const fault of faults) {
     const is = fault.is.startsWith("past ") ? "worn" : fault.is;
-    const decision = fault.cure === "renew" ? "renew" : fault.cure === "out" ? 'repair "Build up and grind true"' : 'repair "Dressed with a fine stone"';
+    const decision = fault.cure === "renew" ? "renew" : fault.cure === "out" ? 'repair "Build up and grind true"' : `repair "${mendedHere(plant, fault.part)}"`;
     deeds.push({ do: "found", what: fault.part.name, at: fault.at, is: [is], decision });
   }
   for (const part of plant.parts) {
@@ -198,9 +198,14 @@ function looked(plant: Plant, c: Chance, deeds: Deed[], faults: Fault[]): void {
   for (const fault of faults)
     if (fault.cure === "here")
       deeds.push(
-        { do: "repair", what: fault.part.name, at: fault.at === undefined ? undefined : [fault.at], text: "Dressed with a fine stone" },
+        { do: "repair", what: fault.part.name, at: fault.at === undefined ? undefined : [fault.at], text: mendedHere(plant, fault.part) },
         sound(fault.part, fault.at),
       );
+}
+
+/** What is measured anew may come out larger than it was: then metal was put on. A stone only takes it off. */
+function mendedHere(plant: Plant, part: Part): string {
+  return plant.limits.some((it) => it.of === part.name) ? "Built up and dressed true" : "Dressed with a fine stone";
 }
 
 const sound = (part: Part, at: string | undefined): Found => ({ do: "found", what: part.name, at, is: ["serviceable"] });
