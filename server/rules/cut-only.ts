@@ -11,10 +11,12 @@ import type { Limit } from "../model/things.ts";
 import { type Exact, compare } from "../quantities/exact.ts";
 import { type Measured, quantity } from "../quantities/quantity.ts";
 import { uncertaintyOf } from "../story/bands.ts";
-import { readingsOn } from "../story/looked-up.ts";
+import { readingsAt, readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import { type Verdict, isDifference } from "../story/verdict.ts";
 import { mendsNothing, onlyCuts } from "../story/worked-in.ts";
+import { findingsOf } from "../story/decisions.ts";
+import { hasReason } from "../story/finding-words.ts";
 import { greatest, least } from "../story/worked-out.ts";
 import { isReasoned } from "./failures.ts";
 import type { JobContext } from "./rule.ts";
@@ -40,26 +42,52 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
 }
 
 /**
- * The same inside the limits: a pin that was scored and polished, and is thicker since; a bore that was honed and is smaller. By its worst figures and by more than the gauges let be; without a
+ * The same inside the limits: a pin that was scored and polished, and is thicker since; a bore that was honed and is smaller; or grown with nothing done to it at all, as two pistons are that changed
+ * places. By its worst figures and by more than the gauges let be; without a
  * gauge by more than two hundredths of a millimetre, which is common practice for what a hand and a rule of thumb make of one micrometer.
  */
-export function grownByCuts({ job, story }: JobContext, final: Verdict): Reading | undefined {
+export function grown({ job, story }: JobContext, final: Verdict): { readonly found: Reading; readonly isCut: boolean } | undefined {
   const { limit, reading, position, place, stage, workedOut } = final;
   const side =
     stage === "final" && !workedOut && !isDifference(final) && limit.expression === undefined && limit.setBy.length === 0 ? sideOf(limit) : undefined;
   if (side === undefined || !isCritical(job, limit)) return undefined;
-  const found = readingsOn(story, limit.name).findLast((it) => it.stage === "found" && it.place === place && it.position === position && it.seq < final.seq);
+  const found = readingsAt(story, limit.name, place).findLast(
+    (it) => it.stage === "found" && it.place === place && it.position === position && it.seq < final.seq,
+  );
   if (found === undefined || isReasoned(reading) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;
   const [was, is] = [found, reading].map((it) => it.spots.map(({ value }) => value)) as [Exact[], Exact[]];
-  const grown = side === "outside" ? least(is).sub(greatest(was)) : least(was).sub(greatest(is));
+  const more = side === "outside" ? least(is).sub(greatest(was)) : least(was).sub(greatest(is));
   const worn = bandOf(found.stood.worn);
   // Past its wear it was out, and that is told of the two as they were judged.
   if (worn !== undefined && was.some((it) => !isInside(worn, it))) return undefined;
   const doubts = [found, reading].map((it) => uncertaintyOf(it.gauge, greatest(is)));
   const [one, other] = doubts;
   const doubt = one === undefined || other === undefined ? twoHundredths : one.add(other);
-  if (grown.compare(doubt) <= 0 || grown.compare(0) <= 0) return undefined;
-  return isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, jointCut) ? found : undefined;
+  if (more.compare(doubt) <= 0 || more.compare(0) <= 0) return undefined;
+  if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, jointCut)) return { found, isCut: true };
+  return isLeftAlone(job, story, limit, found) ? { found, isCut: false } : undefined;
+}
+
+/** Nothing was done to what it is of, and no other was ordered, made or put in: neither what was read nor what lies beside it is another piece. */
+function isLeftAlone(job: Job, story: Story, limit: Limit, { place, entry, seq }: Reading): boolean {
+  const { items, work } = ordersOf(job);
+  if (entry.details.some((it) => it.kind === "because" || it.kind === "note")) return false;
+  return limit.of.every(({ text }) => {
+    const thing = job.things.get(text);
+    if ((thing?.kind !== "part" && thing?.kind !== "fastener") || thing.implied || items.has(text) || work.has(text)) return false;
+    if ((findingsOf(story).get(text) ?? []).some((it) => it.decision !== undefined || hasReason(it))) return false;
+    return story
+      .cells(text)
+      .every(
+        (cell) =>
+          (cell.kind !== "part" && cell.kind !== "fastener") ||
+          !isSamePlace(cell.place, place) ||
+          (!cell.unsure &&
+            (cell.history as readonly (PartMoment | FastenerMoment)[]).every(
+              (it) => it.verb !== "repair" && !(it.verb === "fit" && (it.isNew || it.from !== undefined)) && !(it.seq > seq && it.action?.verb === "clean"),
+            )),
+      );
+  });
 }
 
 const twoHundredths = (quantity("0.02", "mm") as Measured).value;

@@ -1,10 +1,10 @@
 // What was tried or read while only some of its pieces, or of what holds it, were on: four bolts of six, two rods of four. Or all of them, and slack still.
 // Invariant: done work only, of critical checks and limits that are of what is together; all of it off is for the rules that know what may be seen on the bench.
-import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { isCritical, setsBearing } from "../model/relations.ts";
 import { isBetweenPieces, isOfLeaks, isOnBench, isReadTogether, isTriedTogether, isWorking } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
+import { cellsAt } from "../story/cells.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 
 export interface PartlyOn {
@@ -52,10 +52,10 @@ function isOfTheWhole(thing: Limit | Check): boolean {
 
 /** What it is of or set by, and what holds that. */
 function piecesOf(story: Story, thing: Limit | Check, place: string): (PartCell | FastenerCell)[] {
-  const own = [...thing.of, ...thing.setBy].flatMap(({ text }) => story.cells(text));
-  const holders = own.flatMap((cell) => (cell.kind === "part" ? cell.thing.heldBy.flatMap((by) => story.cells(by.text)) : []));
+  const own = [...thing.of, ...thing.setBy].flatMap(({ text }) => cellsAt(story, text, place));
+  const holders = own.flatMap((cell) => (cell.kind === "part" ? cell.thing.heldBy.flatMap((by) => cellsAt(story, by.text, place)) : []));
   return [...new Set([...own, ...holders])].filter(
-    (cell): cell is PartCell | FastenerCell => (cell.kind === "part" || cell.kind === "fastener") && !cell.unsure && isSamePlace(cell.place, place),
+    (cell): cell is PartCell | FastenerCell => (cell.kind === "part" || cell.kind === "fastener") && !cell.unsure,
   );
 }
 

@@ -7,6 +7,7 @@ import { isCritical } from "../model/relations.ts";
 import { isOfLeaks, isOfSurface } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { allWords } from "../model/titles.ts";
+import { cellsAt } from "../story/cells.ts";
 import { readingsOn, seenOn } from "../story/looked-up.ts";
 import type { FastenerCell, FastenerMoment, Reading, Seen, Story } from "../story/story.ts";
 import type { Move } from "./moved.ts";
@@ -20,8 +21,8 @@ export function takenUpSince(story: Story, thing: Limit | Check, place: string):
   const final = all.findLast((it) => it.stage === "final" && isSamePlace(it.place, place));
   if (final === undefined || ("good" in final && !final.good)) return undefined;
   let last: Move | undefined;
-  for (const cell of holders(story, thing)) {
-    if (cell.unsure || !cell.thing.critical || !isSamePlace(cell.place, place)) continue;
+  for (const cell of holders(story, thing, place)) {
+    if (cell.unsure || !cell.thing.critical) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.verb === "tighten" && it.seq > final.seq && isTakenUp(cell, it));
     if (moment === undefined || (final.day !== undefined && moment.day !== undefined && final.day > moment.day)) continue;
     if (last === undefined || moment.seq > last.moment.seq) last = { cell, moment };
@@ -32,7 +33,7 @@ export function takenUpSince(story: Story, thing: Limit | Check, place: string):
 const nipped = /\b(glands?|packing|packed|stuffing)\b/iu;
 
 /** What holds it, and what holds that which lies over it: a gland nut over its packing. */
-function holders(story: Story, { of }: Limit | Check): FastenerCell[] {
+function holders(story: Story, { of }: Limit | Check, place: string): FastenerCell[] {
   const names = new Set<string>();
   for (const { text } of of) {
     const thing = story.job.things.get(text);
@@ -44,7 +45,7 @@ function holders(story: Story, { of }: Limit | Check): FastenerCell[] {
       if (it?.kind === "part") for (const by of it.heldBy) names.add(by.text);
     }
   }
-  return [...names].flatMap((name) => story.cells(name)).filter((cell): cell is FastenerCell => cell.kind === "fastener");
+  return [...names].flatMap((name) => cellsAt(story, name, place)).filter((cell): cell is FastenerCell => cell.kind === "fastener");
 }
 
 /** By feel it went on as far as somebody felt; what is pulled to a figure stays where that leaves it. */

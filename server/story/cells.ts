@@ -8,7 +8,7 @@ import { memo } from "../model/memo.ts";
 import { beganWith, eachOf } from "./began-with.ts";
 import { asItStands } from "./lots.ts";
 import { fastenerState, partState } from "./pieces.ts";
-import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell } from "./story.ts";
+import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell, Story } from "./story.ts";
 
 export interface Cells {
   readonly fasteners: FastenerCell[];
@@ -196,4 +196,12 @@ const manyPlaces = 8;
 
 function present<T>(list: readonly (T | undefined)[]): T[] {
   return list.filter((it): it is T => it !== undefined);
+}
+
+/** The cells of a thing at a place, and that of the thing as a whole; where no place is named, all of them. Looked up, for there may be thousands. */
+export function cellsAt(story: Pick<Story, "cell" | "cells">, name: string, place: string): readonly Cell[] {
+  if (place === "") return story.cells(name);
+  const here = story.cell(name, place);
+  const whole = story.cell(name, "");
+  return here === undefined ? (whole === undefined ? [] : [whole]) : whole === undefined ? [here] : [here, whole];
 }

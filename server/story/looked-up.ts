@@ -34,6 +34,17 @@ export function readingsOn(story: Story, limit: string): readonly Reading[] {
   return readingsByLimit(story).get(limit) ?? none;
 }
 
+/** Those of a limit at a place, and those of no place; where none is named, all. In the order of the story. */
+export function readingsAt(story: Story, limit: string, place: string): readonly Reading[] {
+  const all = readingsByLimit(story).get(limit) ?? none;
+  if (place === "") return all;
+  const byPlace = readingsByPlace(all);
+  const [here, whole] = [byPlace.get(place) ?? none, byPlace.get("") ?? none];
+  return whole.length === 0 ? here : [...here, ...whole].sort((a, b) => a.seq - b.seq);
+}
+
+const readingsByPlace = memo((all: readonly Reading[]) => by(all, (it) => [it.place]));
+
 /** The readings of every limit that is of one thing. */
 export function readingsOf(story: Story, thing: string): readonly Reading[] {
   return readingsByThing(story).get(thing) ?? none;

@@ -233,7 +233,7 @@ function isDrop({ thing }: FluidCell, { action }: FluidCell["history"][number]):
 const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent", "stripped", "sheared", "wrong"]);
 
 /** Where work on its metal was decided on, paint is not that work. */
-const ofSurface: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored"]);
+const ofSurface: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored", "loose"]);
 
 /** Of the words of work, here or outside: whether it may have put right what was found. What is rusty is cleaned and painted, and a leak may stop at a clean face. */
 export function servesFor({ conditions, decision }: Found): (work: string) => boolean {

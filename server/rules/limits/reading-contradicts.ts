@@ -10,11 +10,12 @@ import { findingsOf } from "../../story/decisions.ts";
 import type { FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
-import { cutsThatAddNothing, grownByCuts } from "../cut-only.ts";
+import { cutsThatAddNothing, grown } from "../cut-only.ts";
 import { reRead } from "../re-read.ts";
+import { shimsAgainst } from "../shims-against.ts";
 import { isSetBetween } from "../looked-good.ts";
 import { isContradicted, readsSo, verdictValue } from "../verdict-words.ts";
-import { agreeing, called } from "../wording.ts";
+import { agreeing, called, valueText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "reading-contradicts",
@@ -71,22 +72,7 @@ measure bore final
           message: `${readsSo(set)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing that sets it was moved between. Write what was done, or which reading is right and why.`,
           related: [{ where: out.where, message: "Past its limit here." }],
         });
-      const again = reRead(context, out);
-      if (again !== undefined)
-        report({
-          where: again.after.where,
-          severity: "error",
-          message: `${readsSo(out)} by this, was ${verdictValue({ ...out, value: again.value })} by line ${line(again.before.where)}, and nothing was done between. Write what was, or \`because\` under the right one.`,
-          related: [{ where: again.before.where, message: "Read so before." }],
-        });
-      const thinner = grownByCuts(context, out);
-      if (thinner !== undefined)
-        report({
-          where: out.where,
-          severity: "error",
-          message: `${readsSo(out)}, which is more metal than at line ${line(thinner.where)}, and the work since only takes metal off. Write what else was done, or which reading is right and why.`,
-          related: [{ where: thinner.where, message: "Read so before." }],
-        });
+      ofThePieces(context, out);
       const contradicted = isContradicted(context, out);
       if (!contradicted && (out.band !== "worn" || out.outcome !== "out")) continue;
       const later = judged.verdicts
@@ -121,6 +107,7 @@ measure bore final
         related: [{ where: out.where, message: "Past its limit here." }],
       });
     }
+    ofShims(context);
     for (const { direct, worked } of judged.disagreeing) {
       report({
         where: direct.where,
@@ -131,6 +118,40 @@ measure bore final
     }
   },
 };
+
+/** In by one reading of a piece that nobody touched, and out by another; or more metal than before. */
+function ofThePieces(context: JobContext, out: Verdict): void {
+  const { report, line } = context;
+  const again = reRead(context, out);
+  if (again !== undefined)
+    report({
+      where: again.after.where,
+      severity: "error",
+      message: `${readsSo(out)} by this, was ${verdictValue({ ...out, value: again.value })} by line ${line(again.before.where)}, and nothing was done between. Write what was, or \`because\` under the right one.`,
+      related: [{ where: again.before.where, message: "Read so before." }],
+    });
+  const thinner = grown(context, out);
+  if (thinner !== undefined)
+    report({
+      where: out.where,
+      severity: "error",
+      message: `${readsSo(out)}, which is more metal than at line ${line(thinner.found.where)}, and ${thinner.isCut ? "the work since only takes metal off" : "nothing was done to it since"}. Write what ${thinner.isCut ? "else " : ""}was done, or which reading is right and why.`,
+      related: [{ where: thinner.found.where, message: "Read so before." }],
+    });
+}
+
+function ofShims(context: JobContext): void {
+  const { report, line } = context;
+  for (const { before, after, expected } of shimsAgainst(context)) {
+    const unit = after.spots[0]?.figures[0]?.unit;
+    report({
+      where: after.where,
+      severity: "error",
+      message: `${called(after.limit)} does not follow its shims: by what went in or out since line ${line(before.where)} it comes to ${unit === undefined ? "another figure" : valueText(expected, unit, Math.max(2, after.spots[0]?.figures[0]?.places ?? 2))}. Measure it again, or write which shims are in.`,
+      related: [{ where: before.where, message: "Read so before." }],
+    });
+  }
+}
 
 /** A final reading inside what it is to be set to, of what was out of that and by more than the gauges let be, though nothing that sets it was moved since. A word under either tells which is right. */
 function setByNothing({ job, story, judged }: JobContext, out: Verdict, index: number): Verdict | undefined {

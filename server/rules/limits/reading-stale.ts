@@ -48,6 +48,7 @@ import {
   readOfTheOld,
   saysHowItWas,
 } from "../stale.ts";
+import { triedEarly } from "../tried-early.ts";
 import type { JobRule, Report, Severity } from "../rule.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 
@@ -289,12 +290,13 @@ measure end-float final
             unheldAt(story, seen) ??
             notYetMeeting(story, seen) ??
             someOff(story, seen) ??
-            workedByOff(story, seen));
+            workedByOff(story, seen) ??
+            triedEarly(story, seen));
       if (off !== undefined) {
         stale({
           where: seen.where,
           severity,
-          message: `${called({ name: seen.check.name }, seen.place)} shows only ${isSeenRunning(seen.check) ? "as it runs" : "with it in"}, and ${midSentence(off.thing, off.place)} ${off.what} then (line ${line(off.moment.where)}). Try it again with all of it together.`,
+          message: `${called({ name: seen.check.name }, seen.place)} shows only ${isSeenRunning(seen.check) ? "as it runs" : off.what === "was slack" ? "with all done up" : "with it in"}, and ${midSentence(off.thing, off.place)} ${off.what} then (line ${line(off.moment.where)}). Try it again with all of it together.`,
           related: [{ where: off.moment.where, message: "Done here, after it was seen." }],
         });
         continue;

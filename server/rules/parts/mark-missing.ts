@@ -1,14 +1,16 @@
 // A part that keeps its place comes off unmarked.
+import type { StepEntry } from "../../../grammar/tree.ts";
+import { memo } from "../../model/memo.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import type { PartCell, PartMoment } from "../../story/story.ts";
+import type { PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "mark-missing",
   group: "Parts",
-  severity: "warning; hint when it was marked after all",
+  severity: "warning, which holds where several that are critical lay beside one another and went back; hint when it was marked after all",
   safety: true,
   title: "A part that keeps its place comes off unmarked",
   why: "Parts that have run together go back where they came from. On the bench left and right look alike: mark them before they come off (dots from a centre punch on a face that does no work, or a label).",
@@ -51,21 +53,50 @@ step strip "Caps off"
         return later === undefined ? undefined : { moment: later, planned: later.phase === "planned" && it.phase === "done" };
       });
       const column = action.at.from;
-      context.report(
-        curedReport(
-          context,
-          it.where,
-          "warning",
-          `${calledAt(cell.thing, places)} keeps its place and comes off unmarked. Mark it before it leaves, and write how.`,
-          marked,
-          [
-            {
-              title: `Write \`mark ${cell.thing.name}\` above`,
-              edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: `mark ${cell.thing.name} "___"\n  ` }],
-            },
-          ],
-        ),
+      const mixed = cell.thing.critical && isMixed(context.story, cell);
+      const what = `${calledAt(cell.thing, places)} keeps its place and comes off unmarked${mixed ? ", and several went back" : ""}.`;
+      const said = curedReport(
+        context,
+        it.where,
+        "warning",
+        `${what} ${mixed ? "Write by what each was known: `mark` above, or a note where it went back." : "Mark it before it leaves, and write how."}`,
+        marked,
+        [
+          {
+            title: `Write \`mark ${cell.thing.name}\` above`,
+            edits: [{ where: { ...it.where, at: { from: column, to: column } }, text: `mark ${cell.thing.name} "___"\n  ` }],
+          },
+        ],
       );
+      context.report({ ...said, ...(mixed && said.severity === "warning" ? { open: true } : {}) });
     }
   },
 };
+
+/**
+ * Two of it or more, old ones, that came off unmarked lay beside one another and went back, and no word of the steps says by what they were told apart: one may be where another was.
+ */
+function isMixed(story: Story, { thing }: PartCell): boolean {
+  const cells = story.cells(thing.name).filter((it): it is PartCell => it.kind === "part" && !it.unsure);
+  const own = cells.flatMap((cell) => {
+    const off = cell.history.find((it) => it.phase === "done" && it.verb === "remove" && it.after.on < it.before.on);
+    const back = cell.history.find((it) => it.phase === "done" && it.verb === "fit" && !it.isNew && off !== undefined && it.seq > off.seq);
+    if (off === undefined || back === undefined || cell.history.some((it) => it.verb === "mark" && it.seq < back.seq)) return [];
+    return [{ off, back, count: Math.min(off.before.on - off.after.on, back.after.on - back.before.on) }];
+  });
+  const beside = own.some((one) => {
+    const others = own.filter((it) => it !== one && it.off.seq < one.back.seq && it.back.seq > one.off.seq);
+    return one.count + others.reduce((sum, it) => sum + it.count, 0) > 1;
+  });
+  return beside && !own.some(({ off, back }) => [off, back].some(({ visit }) => visit !== undefined && toldApart(visit.entry)));
+}
+
+const toldApart = memo(({ title, details }: StepEntry): boolean =>
+  [title?.value, ...details.map((it) => (it.kind === "note" || it.kind === "tool" ? it.text?.value : undefined))].some(
+    (it) => it !== undefined && apart.test(it),
+  ),
+);
+
+/** A rack with numbered holes, one side after the other, a stamp that was there. */
+const apart =
+  /\b(in (its|their) (own )?(order|place|turn|holes?|home|bores?|cylinders?|sides?)|(its|their) own|order|number\w*|rack\w*|tray\w*|apart|one (at a time|by one|side)|label\w*|tag\w*|mark\w*|stamp\w*|pop(ped)?|punch\w*|paint\w*|scrib\w*|wired?|box(es|ed)|bags?|laid out|where (it|they|each) (was|were|came))\b/iu;

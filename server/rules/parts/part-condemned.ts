@@ -1,5 +1,8 @@
 // Fitted again though it was condemned.
 import type { ConditionKind, Entry } from "../../../grammar/tree.ts";
+import { headOf, wordsOf } from "../../model/read-with.ts";
+import { isSamePlace } from "../../model/same-place.ts";
+import { addsMetal, givesSize } from "../../story/worked-in.ts";
 import { isNowhere } from "../../model/files.ts";
 import { isConceded } from "../../story/conceded.ts";
 import { decidedAt } from "../../story/decisions.ts";
@@ -169,14 +172,41 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   if (found.conditions.some(({ condition }) => failed.has(condition.kind))) return true;
   // What is scored as well as leaking is not done with when the leak is.
   const others = found.conditions.filter(({ condition }) => leftToOthers.has(condition.kind));
-  if (others.length > 0 && others.length === found.conditions.length) return true;
+  if (others.length > 0 && others.length === found.conditions.length && !isMetalWork(found, cell)) return true;
   // As long as nothing was done to it the other rule speaks, and one matter is said once.
   const history = cell.history as readonly (PartMoment | FastenerMoment)[];
   if (others.some(({ condition }) => untouched.has(condition.kind)) && !history.some((it) => it.seq > found.seq && it.phase === "done")) return true;
   if (isConceded(story, cell.thing.name, cell.place)) return true;
   const cure = renewedAsFound(cell, found) ?? repairedAsFound(cell, found);
+  if (isMetalWork(found, cell) && isMendedBeside(story, cell, found)) return true;
   // A look that is good does not say that the work was done.
   return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day, servesFor(found));
+}
+
+/** Loose, and new metal or another fit decided on: doing up what holds it is not that. */
+function isMetalWork({ conditions, decision }: Found, cell: PartCell | FastenerCell): boolean {
+  const how = decision?.detail.how?.value ?? "";
+  return (
+    cell.kind === "part" &&
+    cell.thing.critical &&
+    decision?.detail.decision === "repair" &&
+    conditions.some(({ condition }) => condition.kind === "loose") &&
+    (addsMetal(how) || givesSize(how) || fixes.test(how))
+  );
+}
+
+const fixes = /\b(peen\w*|rivet\w*|weld\w*|braz\w*|bush\w*|sleev\w*|dowel\w*|stak\w*)\b/iu;
+
+/** The new bush, or the piece that was worked on, has a name of its own that the decision speaks of; or a new one is in behind it, or before it. */
+function isMendedBeside(story: Story, { thing, place }: PartCell | FastenerCell, { seq, decision }: Found): boolean {
+  const words = wordsOf(decision?.detail.how?.value ?? "");
+  const anew = (it: PartMoment | FastenerMoment) => it.phase === "done" && it.seq > seq && (it.verb === "repair" || (it.verb === "fit" && it.isNew));
+  return [...story.parts, ...story.fasteners].some((cell) => {
+    if (cell.thing === thing || !isSamePlace(cell.place, place)) return false;
+    const isNamed = words.includes(headOf(cell.thing) ?? "") || wordsOf(cell.thing.name).some((it) => words.includes(it));
+    const isBeside = cell.kind === "part" && [...cell.thing.behind, ...cell.thing.matchedWith].some(({ text }) => text === thing.name);
+    return (isNamed || isBeside) && (cell.history as readonly (PartMoment | FastenerMoment)[]).some(anew);
+  });
 }
 
 /** No other piece puts these right. */

@@ -1,13 +1,16 @@
 // A part that keeps its place, or that was marked for it, goes back at another.
-import { wordsOf } from "../../model/read-with.ts";
+import type { StepEntry } from "../../../grammar/tree.ts";
+import { memo } from "../../model/memo.ts";
+import { headOf, wordsOf } from "../../model/read-with.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { lastBefore } from "../../story/looked-up.ts";
-import { allSince } from "../../story/put-right.ts";
+import { allSince, refittedSince } from "../../story/put-right.ts";
 import { putsOff } from "../doubt-words.ts";
+import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
-import { agreeing, called } from "../wording.ts";
+import { agreeing, called, calledAt } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "place-changed",
@@ -36,6 +39,14 @@ step refit "Caps on"
   scope: "job",
   check(context) {
     const { story, report, line } = context;
+    const turned = byLine<PartCell, PartMoment>(story.parts, (it, cell) => turnedByWords(story, cell, it) !== undefined);
+    for (const { cell, cells, moment, places } of turned) {
+      const why = turnedByWords(story, cell, moment) as string;
+      const cures = cells.map((it) => refittedSince(it, moment.seq));
+      const message = `${calledAt(cell.thing, places)} ${why}, and its step says that it went the other way round, or changed over. Put it back as it was; or say why in a finding (\`because\`).`;
+      const said = curedReport(context, moment.where, "warning", message, cures);
+      report({ ...said, ...(said.severity === "warning" ? { open: true } : {}) });
+    }
     for (const cell of story.parts) {
       if (!cell.thing.keepsPlace && !cell.thing.critical) continue;
       for (const it of cell.history) {
@@ -65,6 +76,50 @@ step refit "Caps on"
     }
   },
 };
+
+/**
+ * Put back, by the words of the step, end for end or on the other side, though it keeps its place, goes one way round or was marked before it came off; and no finding says why. The words are of the
+ * one part that the step fits, or name it.
+ */
+function turnedByWords(story: Story, cell: PartCell, it: PartMoment): string | undefined {
+  const { thing } = cell;
+  if (it.phase !== "done" || it.verb !== "fit" || it.isNew || it.visit === undefined || it.after.on <= it.before.on) return undefined;
+  const text = wordsOfStep(it.visit.entry).find((words) => otherWay.test(words) && !notTurned.test(words));
+  if (text === undefined) return undefined;
+  const fitted = new Set(
+    it.visit.entry.details.flatMap((line) => (line.kind === "action" && line.verb === "fit" ? line.things.map(({ name }) => name.text) : [])),
+  );
+  if (fitted.size !== 1 && !wordsOf(text).includes(headOf(thing) ?? "")) return undefined;
+  const why = thing.keepsPlace
+    ? "keeps its place"
+    : thing.fits !== undefined
+      ? "goes one way round"
+      : it.before.marked || wasMarked(cell, it)
+        ? "was marked"
+        : undefined;
+  const isSaid = (findingsOf(story).get(thing.name) ?? []).some(
+    (found) =>
+      found.seq < it.seq &&
+      (found.conditions.some(({ condition }) => undone.has(condition.kind)) || found.entry.details.some((line) => line.kind === "because")),
+  );
+  return isSaid ? undefined : why;
+}
+
+const wordsOfStep = memo(({ title, details }: StepEntry): readonly string[] =>
+  [title?.value, ...details.map((it) => (it.kind === "note" ? it.text?.value : undefined))].filter((it) => it !== undefined),
+);
+
+/** So found, it was turned or changed over before, and goes back as it belongs. */
+const undone: ReadonlySet<string> = new Set(["reversed", "swapped"]);
+
+const otherWay =
+  /\b(end for end|side for side|(the )?other way (about|round|on)|(the )?wrong way (about|round)|back to front|(chang|swapp|cross)(ed|ing) (over|sides|from side to side|side to side)|(left|right|near(side)?|off(side)?|L|R) (one |now )?(at|on|to) (the )?(other side|left|right|near|off)|to the other (side|end))\b/iu;
+const notTurned =
+  /\b(not|never|no|nor|nothing|isn't|wasn't|instead of|rather than|as (it|they) (was|were|came)|(was|were|had been|found) (on |in |fitted )?(the )?(wrong|other) way|put right)\b/iu;
+
+function wasMarked({ history }: PartCell, { seq }: PartMoment): boolean {
+  return history.some((it) => it.verb === "mark" && it.phase === "done" && it.seq < seq);
+}
 
 /** It was marked there before it came off, and nobody has said since why it goes elsewhere. */
 function markOf(story: Story, cell: PartCell, { seq, from }: PartMoment): PartMoment | undefined {

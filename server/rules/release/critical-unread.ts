@@ -137,9 +137,13 @@ release by "A. Moor" 2026-05-10
       if (all.length > 0) return;
       openedFor ??= new Set([...story.parts, ...story.fasteners].filter(wasOpened).map(({ thing: it }) => (it.critical ? it.criticalWhat : undefined)));
       if (!openedFor.has(what)) return;
+      // What steers and stops is tried by whoever had it apart, whichever part the file forgot to say.
+      const holds =
+        thing.kind === "check" && controls.test(what) && isTriedTogether(thing) && placesOf(job, thing).some((place) => builtUpFor(what, place).length > 0);
       report({
         where: release.where,
         severity: "warning",
+        ...(holds ? { open: true, reads: [{ name: thing.name, places: placesOf(job, thing) }] } : {}),
         message: `${called(thing)} ${agreeing(thing, "is")} critical for “${what}”, which was opened here, and nobody read it. Write \`${thing.kind === "limit" ? "measure" : "seen"} ${thing.name} final${thing.kind === "limit" ? "" : " good"}\`.`,
         related: [{ where: where(thing.file, thing.entry, 0, thing.at), message: "Declared here." }],
       });
@@ -381,6 +385,8 @@ release by "A. Moor" 2026-05-10
 };
 
 const none: readonly never[] = [];
+
+const controls = /\b(steer|brak)\w*/iu;
 
 /** A nut that is tried again for its tightness, and was tight, is no work. */
 function isBuiltUp(it: PartMoment | FastenerMoment): boolean {
