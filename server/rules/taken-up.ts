@@ -4,7 +4,7 @@ import type { StepEntry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { isCritical } from "../model/relations.ts";
-import { isOfLeaks, isOfSurface } from "../model/read-with.ts";
+import { isOfSurface } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { allWords } from "../model/titles.ts";
 import { cellsAt } from "../story/cells.ts";
@@ -16,7 +16,7 @@ import type { Move } from "./moved.ts";
 export function takenUpSince(story: Story, thing: Limit | Check, place: string): Move | undefined {
   if (thing.setBy.length > 0 || !isCritical(story.job, thing) || (thing.kind === "check" && isOfSurface(thing))) return undefined;
   const words = allWords(thing);
-  if (!isOfLeaks(words) && !nipped.test(words)) return undefined;
+  if (!nipped.test(words)) return undefined;
   const all: readonly (Seen | Reading)[] = thing.kind === "check" ? seenOn(story, thing.name) : readingsOn(story, thing.name);
   const final = all.findLast((it) => it.stage === "final" && isSamePlace(it.place, place));
   if (final === undefined || ("good" in final && !final.good)) return undefined;
@@ -30,7 +30,7 @@ export function takenUpSince(story: Story, thing: Limit | Check, place: string):
   return last;
 }
 
-const nipped = /\b(glands?|packing|packed|stuffing)\b/iu;
+const nipped = /\b(glands?|packing|packed|stuffing|leak\w*|weep\w*|drip\w*|seep\w*)\b/iu;
 
 /** What holds it, and what holds that which lies over it: a gland nut over its packing. */
 function holders(story: Story, { of }: Limit | Check, place: string): FastenerCell[] {

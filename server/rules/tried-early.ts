@@ -19,11 +19,13 @@ export function triedEarly(story: Story, seen: Seen): TooEarly | undefined {
   const what = check.criticalWhat;
   const words = allWords(check);
   if (what === undefined || !seen.good || check.with.length > 0 || isOnBench(words) || !isTriedTogether(check) || isAllOff(story, seen)) return undefined;
-  if (/\bbrak/iu.test(what) && byControl.test(words)) return slackThen(story, seen, what);
+  // That its unions are dry shows before its shoes are set.
+  if (/\bbrak/iu.test(what) && byControl.test(words) && !wet.test(words)) return slackThen(story, seen, what);
   return lockToLock.test(words) && ofRoadWheels.test(words) ? offThen(story, seen, what) : undefined;
 }
 
 const byControl = /\b(hand ?-?brake|parking brake|hand ?-?lever|pedal|foot ?-?brake)\b/iu;
+const wet = /\b(leak\w*|weep\w*|drip\w*|seep\w*|dry|damp|wet|unions?)\b/iu;
 const lockToLock = /\block to lock\b|\b(full|each|either|both) locks?\b/iu;
 /** Of the box by itself no tyre rubs and no hose is pulled. */
 const ofRoadWheels = /\b(rubs?|tyres?|tires?|wheels?|hoses?|foul\w*|wings?|mudguards?|touch\w*|clears?|stops?)\b/iu;
@@ -34,9 +36,16 @@ function isAllOff(story: Story, { check, place, seq }: Seen): boolean {
   return own.length > 0 && own.every((cell) => onAt(cell, seq) === 0);
 }
 
-/** A nut or an adjuster of that brake that was let go or put on, and not done up as it was tried. What was let back behind its run-up is as it is to be, and nobody turns it after. */
-function slackThen(story: Story, { place, seq }: Seen, what: string): TooEarly | undefined {
+/** An adjuster of that brake, or a nut that holds what is tried, that was let go or put on, and not done up as it was tried. What was let back behind its run-up is as it is to be, and nobody turns it after. */
+function slackThen(story: Story, { check, place, seq }: Seen, what: string): TooEarly | undefined {
+  const holders = new Set(
+    check.of.flatMap(({ text }) => {
+      const thing = story.job.things.get(text);
+      return thing?.kind === "part" ? thing.heldBy.map((by) => by.text) : [];
+    }),
+  );
   for (const cell of story.fasteners) {
+    if (!holders.has(cell.thing.name) && !/\badjust/iu.test(allWords(cell.thing))) continue;
     if (cell.thing.criticalWhat !== what || cell.unsure || !isSamePlace(cell.place, place)) continue;
     const last = cell.history.findLast((it) => it.seq < seq && it.phase === "done" && it.verb !== "found");
     if (last === undefined || last.after.on === 0 || last.after.tight) continue;

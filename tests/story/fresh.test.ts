@@ -53,12 +53,10 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "no road test": "the sheet does not ask for one",
   },
   "roller-big-end": {
-    "brasses not marked": unmarked,
     "clocks: more than ten hours since, recheck not done": "a recheck that is due is a warning",
   },
   "car-gearbox": {},
   "fair-swing": {
-    "caps off unmarked": unmarked,
     "boat not carried when the pins came out": past,
   },
   "bevel-box": {
@@ -66,7 +64,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "spindle nut: 110 by a wrench good to 4 %": atTheEnd,
   },
   "engine-governor": {
-    "valves not marked": unmarked,
     "front valve marked only": unmarked,
     "throttle valve back and nobody looked": "put right outside, and neither cracked nor bent: a warning",
   },
@@ -77,7 +74,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "mast-chains": { "carriage taken down with nothing under": past },
   "small-engine": {
     "gasket new twice, one came": bought,
-    "cap unmarked": unmarked,
   },
   "small-front-axle": {},
   "small-hub": {},
@@ -109,7 +105,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "mic past its check": pastGauge,
   },
   "crank-single": {
-    "flywheels never marked": unmarked,
     "drive flywheel marked only": unmarked,
     "pinion never marked": unmarked,
     "gudgeon circlips: the order was without them": bought,
@@ -153,7 +148,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   lift: {},
   "lift-arms": {},
   "bus-prop": {
-    "shafts not marked": unmarked,
     "centre bearing dry": ungreased,
     "sleeve dry": ungreased,
     "no test": untold,
@@ -175,14 +169,12 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "recheck left out": untold,
   },
   "girder-fork": {
-    "links not marked": unmarked,
     "blades: a line at the lug, in words": inWords,
     "no test": untold,
     "test not ridden": inWords,
   },
   "slip-winch": {
     "ratchet cracked in words": inWords,
-    "caps not marked": unmarked,
     "lead wire left in: caps not off again": "nothing says that the wire went in",
     "rope of 2 t": "a rope may hang in falls",
     "recheck left out": untold,
@@ -313,8 +305,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "lorry-diesel": {
     "caps never marked": unmarked,
     "nut 3: one nut": "`tighten` brings back the one that lies there, and one of the two was to be renewed",
-    "nuts: dry": notDry,
-    "main bolts dry": notDry,
     "flywheel never marked": unmarked,
     "oil's metal never explained": "worn things that it may be from were found and renewed",
     "test: lost its pressure": inWords,
@@ -334,7 +324,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "brake-van": {
     "blocks: read before they were on": "six of the eight had come by then, and nothing says which these were",
-    "rods not marked": unmarked,
     "cross shafts changed over": noHome,
     "nobody scotched it": past,
   },

@@ -4,6 +4,7 @@ import { memo } from "../../model/memo.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
 import type { PartCell, PartMoment, Story } from "../../story/story.ts";
+import { putsOff } from "../doubt-words.ts";
 import { byLine } from "../by-line.ts";
 import { calledAt } from "../wording.ts";
 
@@ -93,7 +94,7 @@ function isMixed(story: Story, { thing }: PartCell): boolean {
 
 const toldApart = memo(({ title, details }: StepEntry): boolean =>
   [title?.value, ...details.map((it) => (it.kind === "note" || it.kind === "tool" ? it.text?.value : undefined))].some(
-    (it) => it !== undefined && apart.test(it),
+    (it) => it !== undefined && apart.test(it) && putsOff(it) === undefined,
   ),
 );
 
