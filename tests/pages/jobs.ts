@@ -2,7 +2,13 @@
 import { readFileSync, readdirSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { loadSolver } from "../../server/disk/load-solver.ts";
+import { photosInPage } from "../../server/disk/photos-in-page.ts";
+import { today } from "../../server/disk/today.ts";
+import { openWorkspace } from "../../server/disk/workspace.ts";
+import { standingStill } from "../../server/model/job.ts";
 import { reports as all } from "../../server/reports/all.ts";
+import { Refused, type Service, open } from "../../server/service.ts";
 import { runOn } from "../built.ts";
 import { splitpin } from "../cli/desk.ts";
 
@@ -20,8 +26,8 @@ export const jobs: readonly string[] = ["samples", "tests/sheets"].flatMap((fold
 export const reports: readonly string[] = all.map((it) => it.name);
 
 /** A report of the whole folder is the same from whichever of its sheets it is asked for: it is answered where another of them was asked. */
-export function isAnswered(report: string, path: string, asked: readonly string[]): boolean {
-  return all.find((it) => it.name === report)?.spans === "folder" && asked.some((it) => dirname(it) === dirname(path));
+export function isAnswered(report: string, path: string, before: readonly string[]): boolean {
+  return all.find((it) => it.name === report)?.spans === "folder" && before.some((it) => dirname(it) === dirname(path));
 }
 
 /** A report as the built program draws it, in this process, in the folder of the sheet; what the command ends with does not matter here. */
@@ -29,6 +35,24 @@ export async function drawn(report: string, path: string, format: string): Promi
   const { code, out, err } = await splitpin(wordsFor(report, basename(path), format), join(root, dirname(path)));
   if (code === 2) throw new Error(err);
   return out;
+}
+
+/** The folder that was asked last. */
+let opened: { readonly folder: string; readonly service: Service } | undefined;
+
+/** The same page as the sources draw it. All reports of a folder are made of the same sheets, read once; each command reads, checks and tells the whole of them anew. */
+export async function drawnBySources(name: string, path: string): Promise<string> {
+  const folder = join(root, dirname(path));
+  if (opened?.folder !== folder) opened = { folder, service: open(standingStill(openWorkspace([basename(path)], folder).files)) };
+  const { service } = opened;
+  const report = all.find((it) => it.name === name) as (typeof all)[number];
+  const own = basename(path);
+  const paths = new Set([...service.jobs([own]), ...(report.spans === "machine" ? service.jobsOf(report, own) : [])]);
+  const around = { today: today(), width: 100, photos: photosInPage(service.files), solver: loadSolver };
+  const made = await service.report(report, [...paths], asked[name] ?? {}, around);
+  const page = made === undefined || made instanceof Refused ? undefined : made.draw("html");
+  if (typeof page !== "string") throw new Error(`${name} of ${path}: no page`);
+  return page;
 }
 
 /** The same by a program of its own. */
@@ -44,5 +68,11 @@ export async function allDue(): Promise<string> {
 }
 
 // What counts from today would be another one tomorrow.
-const days: Readonly<Record<string, readonly string[]>> = { plan: ["--from", "2026-06-01"], due: ["--on", "2026-06-01"] };
-const wordsFor = (report: string, path: string, format: string) => [report, path, "--format", format, ...(days[report] ?? [])];
+const asked: Readonly<Record<string, Readonly<Record<string, string>>>> = { plan: { from: "2026-06-01" }, due: { on: "2026-06-01" } };
+const wordsFor = (report: string, path: string, format: string) => [
+  report,
+  path,
+  "--format",
+  format,
+  ...Object.entries(asked[report] ?? {}).flatMap(([option, value]) => [`--${option}`, value]),
+];

@@ -1,17 +1,18 @@
 // The pages of sheets, each looked at in Chromium by day, by night, narrow, in high contrast and as printed.
 // What is checked holds whatever the fonts of the machine: nothing is cut, lies over something else or reaches out; nothing is fetched; nothing fails.
-// All pages are drawn. Looked at is each of a sample; of the other sheets each that has something of a kind that none before it has, or the longest word or text of a kind, and
+// All pages are drawn, by the sources; what is looked at is what the built program draws, and must be the same. Looked at is each of a sample; of the other sheets each that has something of a kind that none before it has, or the longest word or text of a kind, and
 // of the rest an even part, in fewer looks; all of them in all looks in the full run.
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { isFull, sampleName, sampled } from "../sampled.ts";
 import { type Window, looks, openWindow, startBrowser, wrongIn } from "./browser.ts";
-import { drawn, isAnswered, reports } from "./jobs.ts";
+import { drawn, drawnBySources, isAnswered, reports } from "./jobs.ts";
 import { type Things, thingsIn } from "./things.ts";
 
 interface Drawn {
   readonly path: string;
   readonly report: string;
   readonly html: string;
+  readonly things: Things;
 }
 
 /** By day, narrow and on paper: of a page that is made of what other pages showed in all looks. */
@@ -41,9 +42,11 @@ export async function lookAtAll(jobs: readonly string[], whole: (path: string) =
     "%s",
     (_, pages) => {
       test.each(pages)("$report", async (it) => {
+        const html = await drawn(it.report, it.path, "html");
+        expect(html === it.html, "the built program draws it as the sources do").toBe(true);
         const window = free.pop() as Window;
         try {
-          expect(await wrongIn(await window.show(it.html), isFull || telling.has(it) ? looks : fewerLooks)).toEqual({});
+          expect(await wrongIn(await window.show(html), isFull || telling.has(it) ? looks : fewerLooks)).toEqual({});
         } finally {
           free.push(window);
         }
@@ -53,8 +56,8 @@ export async function lookAtAll(jobs: readonly string[], whole: (path: string) =
 
   test(`${chosen.length} of ${all.length} pages are looked at: ${telling.size} for what is on them, of the others ${sampleName}`, () => {
     // Whatever a page is made of was looked at on one of them, in all looks.
-    const seen = new Set([...telling].flatMap((it) => [...thingsIn(it.html).kinds]));
-    for (const it of all) expect([...thingsIn(it.html).kinds].filter((kind) => !seen.has(kind))).toEqual([]);
+    const seen = new Set([...telling].flatMap((it) => [...it.things.kinds]));
+    for (const it of all) expect([...it.things.kinds].filter((kind) => !seen.has(kind))).toEqual([]);
     expect(chosen.length).toBeGreaterThanOrEqual(2 * reports.length);
   });
 }
@@ -65,8 +68,8 @@ async function drawnOf(jobs: readonly string[]): Promise<readonly Drawn[]> {
   for (const [i, path] of jobs.entries())
     for (const report of reports) {
       if (isAnswered(report, path, jobs.slice(0, i))) continue;
-      const html = await drawn(report, path, "html");
-      if (!all.has(html)) all.set(html, { path, report, html });
+      const html = await drawnBySources(report, path);
+      if (!all.has(html)) all.set(html, { path, report, html, things: thingsIn(html) });
       await new Promise<void>((done) => setImmediate(done));
     }
   return [...all.values()];
@@ -78,12 +81,11 @@ function tellingOf(all: readonly Drawn[]): ReadonlySet<Drawn> {
   const kinds = new Set<string>();
   const longest = new Map<string, { readonly length: number; readonly on: Drawn }>();
   for (const it of all) {
-    const things: Things = thingsIn(it.html);
-    for (const kind of things.kinds) {
+    for (const kind of it.things.kinds) {
       if (!kinds.has(kind)) telling.add(it);
       kinds.add(kind);
     }
-    for (const [what, length] of things.lengths) if (length > (longest.get(what)?.length ?? 0)) longest.set(what, { length, on: it });
+    for (const [what, length] of it.things.lengths) if (length > (longest.get(what)?.length ?? 0)) longest.set(what, { length, on: it });
   }
   for (const { on } of longest.values()) telling.add(on);
   return telling;

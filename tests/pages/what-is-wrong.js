@@ -5,8 +5,10 @@
   const root = document.documentElement;
   if (root.scrollWidth > root.clientWidth) faults.push(`the page is ${root.scrollWidth} wide and its window ${root.clientWidth}`);
   const short = (text) => text.trim().replace(/\s+/g, " ").slice(0, 50);
-  const isHidden = (element) =>
-    element.closest(".hidden, [hidden], thead") !== null && getComputedStyle(element.closest(".hidden, [hidden], thead")).clipPath !== "none";
+  const isHidden = (element) => {
+    const hidden = element.closest(".hidden, [hidden], thead");
+    return hidden !== null && getComputedStyle(hidden).clipPath !== "none";
+  };
 
   /** Spaces at the end of a line hang over the edge, and nobody sees them: a letter of it is outside. */
   const isSeenOutside = (node) => {
@@ -55,8 +57,8 @@
   }
 
   for (const it of document.querySelectorAll("body *")) {
-    const style = getComputedStyle(it);
     if (it.closest("svg, .hidden, thead") !== null) continue;
+    const style = getComputedStyle(it);
     if (["hidden", "clip"].includes(style.overflowX) && it.scrollWidth > it.clientWidth + 1) faults.push(`“${short(it.textContent)}” is cut`);
     if (style.textOverflow === "ellipsis" && it.scrollWidth > it.clientWidth) faults.push(`“${short(it.textContent)}” is cut short`);
     // A figure must not reach out of its own cell into the next.
