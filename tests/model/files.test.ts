@@ -1,5 +1,5 @@
 // Files that are laid over others: what is read in slices is what is read at once.
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { linkSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
@@ -34,7 +34,10 @@ test("of a folder in which more lies than is searched for sheets nobody says tha
     mkdirSync(join(folder, "photos"));
     writeFileSync(join(folder, "a.jobsheet"), 'sheet "A"\n  machine "Trap one"\nrelease by "X" 2026-05-02\n  test "t"\n');
     // With the sheet and the folder of photos as many as are looked at.
-    for (let i = 2; i < neighbourhood; i++) writeFileSync(join(folder, "photos", `${i}.jpg`), "");
+    // Names of one empty file: another name takes less than another file.
+    const [one, ...others] = Array.from({ length: neighbourhood - 2 }, (_, i) => join(folder, "photos", `${i + 2}.jpg`)) as [string, ...string[]];
+    writeFileSync(one, "");
+    for (const it of others) linkSync(one, it);
     const said = () => checkFile(diskFiles([folder]), "a.jobsheet").filter((it) => it.rule === "other-sheet-open");
     expect(said()).toEqual([]);
     writeFileSync(join(folder, "photos", "one-more.jpg"), "");

@@ -20,10 +20,12 @@ describe.each(lists)("%s", (name, sources) => {
   test("what is found in each line that people wrote is what all patterns joined would find", () => {
     const joined = new RegExp(sources.join("|"), "iu");
     const ways = waysOf(name, sources);
-    for (const line of lines.map((it, i) => (i % 4 === 0 ? it.toUpperCase() : it))) {
-      const [found, asJoined] = [firstOf(ways, line), joined.exec(line)];
-      expect([found?.index, found?.[0], line]).toEqual([asJoined?.index, asJoined?.[0], line]);
-    }
+    // One comparison for all lines: there are thousands, and most have nothing in them.
+    const otherwise = lines
+      .map((it, i) => (i % 4 === 0 ? it.toUpperCase() : it))
+      .map((line) => ({ line, found: firstOf(ways, line), asJoined: joined.exec(line) }))
+      .filter(({ found, asJoined }) => found?.index !== asJoined?.index || found?.[0] !== asJoined?.[0]);
+    expect(otherwise).toEqual([]);
   });
 });
 
