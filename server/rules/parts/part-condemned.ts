@@ -5,11 +5,12 @@ import { isSamePlace } from "../../model/same-place.ts";
 import { addsMetal, givesSize } from "../../story/worked-in.ts";
 import { isNowhere } from "../../model/files.ts";
 import { isConceded } from "../../story/conceded.ts";
-import { decidedAt } from "../../story/decisions.ts";
+import { decidedAt, findingsOf } from "../../story/decisions.ts";
 import { type Cure, allSince, backFromWork, renewedAsFound, repairedAsFound, servesFor } from "../../story/put-right.ts";
 import { type Against, against, failed, isAgainst, workOrdered } from "../failures.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { Verdict } from "../../story/verdict.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { type JobRule, type Related, newColumn } from "../rule.ts";
 import { agreeing, called, calledAt, few } from "../wording.ts";
@@ -72,7 +73,7 @@ step refit "Arm back"
         for (const lot of back) {
           if (++n % someAtOnce === 0) yield;
           const { findings, worn } = against(context, cell, lot, it.seq);
-          if (findings.length === 0 && worn === undefined) continue;
+          if (findings.length === 0 && (worn === undefined || (it.phase === "planned" && isLeftToOthers(story, cell, worn)))) continue;
           const things = said.get(it.action) ?? new Map<string, Back>();
           said.set(it.action, things);
           const one = things.get(cell.thing.name) ?? {
@@ -182,6 +183,19 @@ function carriedOut(story: Story, cell: PartCell | FastenerCell, found: Found): 
   // A look that is good does not say that the work was done.
   return (cure !== undefined && !cure.planned) || backFromWork(story, cell, found.day, servesFor(found));
 }
+
+/** A fit of several, of which others are to be renewed or repaired: what it reads then is for the final reading to say. */
+function isLeftToOthers(story: Story, cell: PartCell | FastenerCell, { limit, place, seq }: Verdict): boolean {
+  const others = (found: Found) => found.thing.name !== cell.thing.name || (found.count !== undefined && found.count < cell.total);
+  return limit.of.some(({ text }) =>
+    (findingsOf(story).get(text) ?? []).some(
+      (found) =>
+        found.seq > seq && others(found) && found.places.some((it) => isSamePlace(it, place)) && toBeMended.has(found.decision?.detail.decision ?? ""),
+    ),
+  );
+}
+
+const toBeMended: ReadonlySet<string> = new Set(["renew", "make", "exchange", "repair"]);
 
 /** Loose, and new metal or another fit decided on: doing up what holds it is not that. */
 function isMetalWork({ conditions, decision }: Found, cell: PartCell | FastenerCell): boolean {
