@@ -189,8 +189,7 @@ function isLeftToOthers(story: Story, cell: PartCell | FastenerCell, { limit, pl
   const others = (found: Found) => found.thing.name !== cell.thing.name || (found.count !== undefined && found.count < cell.total);
   return limit.of.some(({ text }) =>
     (findingsOf(story).get(text) ?? []).some(
-      (found) =>
-        found.seq > seq && others(found) && found.places.some((it) => isSamePlace(it, place)) && toBeMended.has(found.decision?.detail.decision ?? ""),
+      (found) => found.seq > seq && others(found) && found.places.some((it) => isSamePlace(it, place)) && toBeMended.has(found.decision?.detail.decision ?? ""),
     ),
   );
 }
