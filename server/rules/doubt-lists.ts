@@ -137,6 +137,9 @@ export const unknown: readonly string[] = [
 
 /** What somebody tells of who calls it good all the same. */
 export const excusedFaults: readonly string[] = [
+  raw`\b(?:threads?|heads?|slots?|flats?|tangs?|corners?|hex(?:agon)?|splines?|lips?) (?:is |are )?(?:half|nearly|mostly|almost|largely|partly|all but) (?:gone|stripped|worn away|rounded)\b`,
+  raw`\bnecked\b(?! (?:by design|as (?:made|drawn)))`,
+  raw`\b(?:keyway|slot|hole|eye|bore)s? (?:is |are )?(?:rounded|belled|egged|opened) (?:out|up)?\b`,
   // Cracks.
   raw`\bhair ?-?(?:line|crack)s?\b`,
   raw`\b(?:${some})*\bcrack(?:s|ed|ing)?\b(?! ?-?(?:free|test|detect|check|arrest|open|pressure|run|the (?:union|bleed|nipple|valve)|at \d))(?! (?:in|of|through) (?:the )?(?:old )?(?:paint|varnish|enamel|filler|putty))`,
@@ -245,7 +248,7 @@ export const noAnswer: readonly string[] = [
   raw`^\s*(?:i |we )?(?:have |had |got )?no (?:idea|clue|answer|reply|word)\b(?! (?:is |was |are )?(?:needed|wanted|asked))`,
   raw`^\s*(?:not (?:yet )?(?:known|sure|certain|clear|answered|decided|looked(?: at| into)?|measured|tried|asked|checked|seen|found)|unknown|unsure|undecided|unanswered)(?: yet)?\b(?! (?:to|in|on|by|before)\b)`,
   raw`\b(?:do|does|did)(?: not|n't) (?:yet )?know\b(?! of\b)`,
-  raw`^\s*(?:nobody|no one) (?:knows|could say|could tell|can say|has (?:asked|looked|said|answered)|answered|asked|looked)\b`,
+  raw`^\s*(?:nobody|no one) (?:there |here |\p{L}+ )?(?:knows|knew|could say|could tell|can say|has (?:asked|looked|said|answered)|answered|asked|looked)\b`,
   raw`^\s*(?:still |yet )?(?:waiting|awaiting|to be (?:asked|found|measured|looked|seen|decided|confirmed))\b`,
   raw`\b(?:he|she|they|(?:the )?(?:maker|club|shop|supplier|firm|works)|\p{L}+)(?: will|'ll| is to| are to| promised to) (?:ring|write|call|phone|let (?:us|me) know|come back|look into|find out|ask|reply|answer)\b`,
   raw`^\s*ask (?:again|him|her|them|later|next|the)\b`,

@@ -415,6 +415,9 @@ seize
 brake
 `,
   excusedFaults: `
+gone/round/strip/worn
+necke
+belle/egged/opene/round
 hair
 crack
 flaw/fract/line

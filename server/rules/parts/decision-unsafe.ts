@@ -167,7 +167,7 @@ function byItsWords(context: JobContext, found: Found): void {
   }
 }
 
-/** What the words behind a condition, and the reason under it, say against it. A reason to reuse tells how it came about as well: there only that it is for now is against it. */
+/** What the words behind a condition, and the reason under it, say against it. A reason to reuse tells how it came about as well, in words of what was and of what held it: those are not asked. */
 function said(found: Found): readonly { readonly words: string; readonly at: Where }[] {
   const isGood = found.conditions.some(({ condition }) => condition.kind === "serviceable");
   const behind = found.conditions.map(({ condition, where: at }) => {
@@ -177,11 +177,19 @@ function said(found: Found): readonly { readonly words: string; readonly at: Whe
   });
   const under = found.entry.details.map((it) => {
     const text = it.kind === "because" && !unsaid(it) ? it.text : undefined;
-    const words = text === undefined ? undefined : isGood ? speaksAgainst(text.value) : isForNow(text.value);
+    const words = text === undefined ? undefined : isGood ? speaksAgainst(text.value) : (isForNow(text.value) ?? againstReuse(text.value));
     return { words, at: where(found.file, found.entry, it.row, text?.at ?? it.keyword) };
   });
   return [...behind, ...under].flatMap(({ words, at }) => (words === undefined ? [] : [{ words, at }]));
 }
+
+function againstReuse(text: string): string | undefined {
+  const words = speaksAgainst(text);
+  return words === undefined || ofTheCause.test(words) ? undefined : words;
+}
+
+const ofTheCause =
+  /\b(had|was|were|been|found|came|old|last|somebody|someone|plates?|tabs?|wires?|washers?|split|clips?|locks?|locking|seal|felt|gasket|packing|felts|leather|grease|oil|dry|loose|slack|unlocked|rust|paint|worn(?! (to|through|thin|half))|pitted|scored|scratch\w*|marks?|ago|pins? (sheared|broke|broken|gone|missing|snapped))\b/iu;
 
 /** Words behind these are of the thing itself; behind the others of what was there instead, or on it. */
 const ofItself: ReadonlySet<ConditionKind> = new Set(["serviceable", "worn", "pitted", "scored", "corroded"]);
