@@ -9,11 +9,14 @@ export function tellsLess(title: string, text: string): string | undefined {
 
 /** “Along the whole key”, and “blue at both ends”. */
 function anEndOnly(title: string, text: string): string | undefined {
+  if (bothWays.test(title) && !all.test(text)) return oneWayOnly.exec(text)?.[0];
   if (!/\b(whole|entire|full (length|width)|all (along|round|over|the way)|from end to end)\b/iu.test(title) || all.test(text) || past.test(text))
     return undefined;
   return endOnly.exec(text)?.[0];
 }
 
+const bothWays = /\b(lock to lock|both (ways|sides|locks|directions|hands)|each (way|side))\b/iu;
+const oneWayOnly = /\b(left|right|near|off|one|ahead|astern|forward|back)( \w+)? only\b|\bonly (to |on |at )?(the )?(left|right|near|off|one)\b/iu;
 const all = /\b(whole|entire|full|all|along|throughout|every|even(ly)?|middle|centre|between|round)\b/iu;
 const endOnly =
   /\b(at|on|near|towards?) (the )?(\w+ )?(one|both|either|\w+) (ends?|edges?|sides?|flanks?)\b( only| alone)?|\b(at|on|near|towards?) the (toe|heel|tip|root|edge)s?\b( only| alone)?/iu;

@@ -2,6 +2,8 @@
 
 export const needs = {
   faults: `
+smoke
+pedal
 bang/chatt/clack/clang/clatt/click/clonk/clunk/creak/crunc/drone/flutt/graun/grind/groan/growl/grumb/hamme/howl/hunti/jerk/judde/kick/knock/lurch/misfi/noise/rattl/rumbl/scrap/scree/shak/shimm/shudd/snatc/sound/squea/surgi/tap/thump/tick/tramp/vibra/wande/weave/whin/wobbl
 backl/free/loose/motio/play/rock/side/slack/slop
 bubbl/dribb/drip/leak/puddl/seep/weep
