@@ -100,13 +100,18 @@ function forNoReason({ story, judged, report }: JobContext, found: Found): void 
   const bad = found.conditions.filter(({ condition }) => byDegrees.has(condition.kind));
   if (found.decision === undefined || bad.length === 0 || isReasoned(found)) return;
   if (bad.some(({ condition }) => comforts.test(condition.text?.value ?? "")) || found.entry.details.some((it) => it.kind === "note")) return;
-  if (isSaidAnew(story, found)) return;
+  if (isSaidAnew(story, found) || said(found).length > 0) return;
   const cells = cellsFound(story, found);
   if (cells.every((cell) => cell.kind === "fluid" || failureCured(story, cell, found) !== undefined)) return;
-  const isRead = judged.verdicts.some(
-    ({ limit, outcome, place }) =>
-      outcome === "in" && limit.of.some(({ text }) => text === found.thing.name) && (found.places.includes(place) || place === "" || found.places.includes("")),
-  );
+  // No size tells of pits.
+  const isRead =
+    bad.every(({ condition }) => condition.kind === "worn") &&
+    judged.verdicts.some(
+      ({ limit, outcome, place }) =>
+        outcome === "in" &&
+        limit.of.some(({ text }) => text === found.thing.name) &&
+        (found.places.includes(place) || place === "" || found.places.includes("")),
+    );
   if (isRead) return;
   report({
     where: found.decision.where,

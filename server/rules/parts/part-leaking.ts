@@ -4,7 +4,7 @@ import type { ConditionKind } from "../../../grammar/tree.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { seenOf } from "../../story/looked-up.ts";
 import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renewedSince, repairedAsFound, servesFor } from "../../story/put-right.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { Seen, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { cellsFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import { isReasoned } from "../failures.ts";
@@ -68,7 +68,8 @@ function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind:
   const decided = found.decision?.detail.decision;
   // What was to be renewed or repaired is not so by a look.
   const toBeDone = decided === "renew" || decided === "exchange" || decided === "repair" || decided === "make";
-  if (kind !== "leaking") return toBeDone ? undefined : seenGoodSince(story, cell, found.seq);
+  // A trial washes nothing off: a look at just that, or a finding, says that it is clean.
+  if (kind !== "leaking") return toBeDone ? undefined : seenGoodSince(story, cell, found.seq, isOfDirt);
   // A union that leaks is tightened.
   if (cell.kind === "fastener") return madeFast(cell, found.seq) ?? seenGoodSince(story, cell, found.seq);
   for (const other of story.parts) {
@@ -115,9 +116,9 @@ function isSealOf(other: PartCell, cell: PartCell): boolean {
 }
 
 /** Seen good by a check that is of it, or found serviceable or clean. */
-function seenGoodSince(story: Story, cell: PartCell | FastenerCell, seq: number): Cure | undefined {
+function seenGoodSince(story: Story, cell: PartCell | FastenerCell, seq: number, by: (seen: Seen) => boolean = () => true): Cure | undefined {
   const here = (place: string) => isSamePlace(place, cell.place);
-  const seen = seenOf(story, cell.thing.name).find((it) => it.seq > seq && it.good && here(it.place));
+  const seen = seenOf(story, cell.thing.name).find((it) => it.seq > seq && it.good && here(it.place) && by(it));
   const found = (findingsOf(story).get(cell.thing.name) ?? []).find(
     (it) =>
       it.seq > seq &&
@@ -128,3 +129,9 @@ function seenGoodSince(story: Story, cell: PartCell | FastenerCell, seq: number)
   const moment = seen ?? found;
   return moment === undefined ? undefined : { moment, planned: false };
 }
+
+function isOfDirt({ check, entry }: Seen): boolean {
+  return dirt.test(`${check.title ?? check.name} ${entry.text?.value ?? ""}`);
+}
+
+const dirt = /\b(clean\w*|wash\w*|wiped|degreas\w*|dirt\w*|dry|oil|grease|grit|swarf|free of)\b/iu;
