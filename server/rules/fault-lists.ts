@@ -81,7 +81,7 @@ const noise =
 const slackness = "play|slack|rock|looseness|lost motion|backlash|side play|end play|free play|slop";
 const leaks = "leak(?:s|age|ing)?|weep(?:s|ing|age)?|drips?|dripping|seep(?:s|age|ing)?|dribbles?|puddle|bubbles?(?! in the middle)";
 const others =
-  "(?:brake|clutch) drag|bind(?:ing)?|roughness|stiffness|tightness|harshness|tight (?:spots?|places?)|hard (?:spots?|places?)|stiff spots?|notch(?:es)?|catch|pull|slip|creep|smoke|smell|stink|sparks?(?! at all\\b)|haze|blow|crack|scor(?:e|es|ing)|air";
+  "(?:brake|clutch) drag|bind(?:ing)?|roughness|stiffness|tightness|harshness|tight (?:spots?|places?)|hard (?:spots?|places?)|stiff spots?|notch(?:es)?(?! (?:in hand|in reserve|to spare|left|before|from|of))|catch|pull|slip|creep|smoke|smell|stink|sparks?(?! at all\\b)|haze|blow|crack|scor(?:e|es|ing)|air";
 const toWhere =
   "at|in|on|under|above|over \\d+|over (?:(?:the |a |each )?(?:bumps?|kerbs?|drains?|humps?|manholes?|cobbles|grids?|ruts?|pot-?holes?|rough\\w*))|below|from|when|while|if|through|during|between|every|each|once|twice|after|near|around|about|per|all|both|still|again|remains|remained|persists|there|present|coming|back|returns|returned|somewhere|going|turning|braking|and|as soon|you can|by the|off the|past|past the|to (?:the )?(?:left|right|port|starboard)|like|with the (?:clutch|brake|brakes|engine|gear|throttle|load|lever|pedal|prop|wheel|steering)";
 

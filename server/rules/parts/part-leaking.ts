@@ -134,4 +134,4 @@ function isOfDirt({ check, entry }: Seen): boolean {
   return dirt.test(`${check.title ?? check.name} ${entry.text?.value ?? ""}`);
 }
 
-const dirt = /\b(clean\w*|wash\w*|wiped|degreas\w*|dirt\w*|dry|oil|grease|grit|swarf|free of)\b/iu;
+const dirt = /\b(clean\w*|wash\w*|wiped|degreas\w*|dirt\w*|grit|swarf|free of (oil|grease|dirt|fluid|paint))\b/iu;
