@@ -184,7 +184,8 @@ function historyOf(cell: Cell): readonly Worked[] {
 
 function besideWhatCame(context: JobContext, entry: OrderEntry): void {
   const { job, story } = context;
-  if (isMentioned(job, entry) || statusOf(job, entry)?.status !== "received") return;
+  const hasCome = statusOf(job, entry)?.status === "received" || mentionsOf(job, entry).some(({ details }) => details.some((it) => it.kind === "received"));
+  if (isMentioned(job, entry) || !hasCome) return;
   const all: string[] = [];
   let line: readonly string[] = [];
   for (const mention of mentionsOf(job, entry)) {
@@ -199,7 +200,7 @@ function besideWhatCame(context: JobContext, entry: OrderEntry): void {
       const text = detail.kind === "work" ? detail.text : textOf(detail);
       const said = text === undefined ? undefined : saysNotAsOrdered(text.value);
       if (text === undefined || said === undefined) continue;
-      const meant = line.length > 0 ? line : namedIn(job, text.value, [...new Set([...all, ...ofMention])]);
+      const meant = line.length === 1 ? line : namedIn(job, text.value, line.length > 0 ? line : [...new Set([...all, ...ofMention])]);
       const names = meant.filter((name) => isUsed(story, name));
       if (names.length === 0 || names.some((name) => isSeenTo(context, name, mention, said))) continue;
       const things = names.map((name) => job.things.get(name)).filter((it): it is Thing => it !== undefined);
@@ -216,6 +217,7 @@ function besideWhatCame(context: JobContext, entry: OrderEntry): void {
 /** What a line of an order is about. */
 function itemOf(detail: Detail): readonly string[] {
   if (detail.kind === "work" && detail.part !== undefined) return [detail.part.text];
+  if (detail.kind === "received") return detail.items.flatMap(({ item }) => (item?.kind === "name" ? [item.name.text] : []));
   return detail.kind === "item" && detail.item?.kind === "name" ? [detail.item.name.text] : [];
 }
 
