@@ -45,7 +45,7 @@ fastener hub-nut "Hub nut"
           where: where(limit.file, limit.entry, row, range.at),
           severity: "warning",
           open: true,
-          message: `${called(limit)} is ${word} to ${rangeText(range)} and is worn out beyond ${rangeText(limit.worn)}: one of the two has slipped. Look them up.`,
+          message: `${called(limit)} has ${word} ${rangeText(range)}, and worn ${rangeText(limit.worn)}: what is inside the one is outside the other. Look both up.`,
         });
       }
     }

@@ -108,7 +108,7 @@ measure end-float final
       return {
         where: it.where,
         severity: severity as Severity,
-        message: `${called(thing, it.place)} ${agreeing(thing, "was")} ${"limit" in it ? "read" : "seen"} with ${on < cell.total ? `${on} of ${cell.total} of the ${which} on, and the rest went on after it` : `the ${which} on and slack, and that was tightened after it`} (line ${line(moment.where)}). ${again} with ${on < cell.total ? "all of them on" : "that tight"}.`,
+        message: `${called(thing, it.place)} ${agreeing(thing, "was")} ${"limit" in it ? "read" : "seen"} with ${on < cell.total ? `${on} of ${cell.total} on (${which}), and the rest went on after it` : `the ${which} on and slack, and that was tightened after it`} (line ${line(moment.where)}). ${again} with ${on < cell.total ? "all of them on" : "that tight"}.`,
         related: [{ where: moment.where, message: "Done here, after it." }],
       };
     };
