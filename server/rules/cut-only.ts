@@ -9,8 +9,7 @@ import { inside as isInside } from "../quantities/range.ts";
 import { wordsOf } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
 import { type Exact, compare } from "../quantities/exact.ts";
-import { type Measured, quantity } from "../quantities/quantity.ts";
-import { uncertaintyOf } from "../story/bands.ts";
+import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
 import { readingsAt, readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import { type Verdict, isDifference } from "../story/verdict.ts";
@@ -62,7 +61,7 @@ export function grown({ job, story }: JobContext, final: Verdict): { readonly fo
   if (worn !== undefined && was.some((it) => !isInside(worn, it))) return undefined;
   const doubts = [found, reading].map((it) => uncertaintyOf(it.gauge, greatest(is)));
   const [one, other] = doubts;
-  const doubt = one === undefined || other === undefined ? twoHundredths : one.add(other);
+  const doubt = one === undefined || other === undefined ? ofNoGauge : one.add(other);
   if (more.compare(doubt) <= 0 || more.compare(0) <= 0) return undefined;
   if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, jointCut)) return { found, isCut: true };
   return isLeftAlone(job, story, limit, found) ? { found, isCut: false } : undefined;
@@ -90,7 +89,6 @@ function isLeftAlone(job: Job, story: Story, limit: Limit, { place, entry, seq }
   });
 }
 
-const twoHundredths = (quantity("0.02", "mm") as Measured).value;
 /** Filed at their joint, two halves close on a smaller bore. */
 const jointCut = /\b(faces?|joints?|caps?|halves|half|butts?|shims?|nip|clos\w*|ends?|edges?)\b/iu;
 

@@ -6,8 +6,7 @@ import { shimStackOf } from "../model/shim-stacks.ts";
 import { type Shims, lineOf, linesOf } from "../model/things.ts";
 import { figureValue } from "../model/values.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
-import { type Measured, quantity } from "../quantities/quantity.ts";
-import { uncertaintyOf } from "../story/bands.ts";
+import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import { mean } from "../story/worked-out.ts";
@@ -40,13 +39,11 @@ export function shimsAgainst({ job, story }: JobContext): ShimsAgainst[] {
     const off = mean(after.spots.map((it) => it.value))
       .sub(expected)
       .abs();
-    const doubt = [before, after].reduce((sum, it) => sum.add(uncertaintyOf(it.gauge, expected) ?? twoHundredths), exact("0") as Exact);
+    const doubt = [before, after].reduce((sum, it) => sum.add(uncertaintyOf(it.gauge, expected) ?? ofNoGauge), exact("0") as Exact);
     if (more.compare(0) !== 0 && off.compare(doubt) > 0 && off.mul(2).compare(more.abs()) >= 0) out.push({ before, after, expected });
   }
   return out;
 }
-
-const twoHundredths = (quantity("0.02", "mm") as Measured).value;
 
 /** The thickness of all that were in as that was read: by the last line above it; what the machine's own file says was there from the start. */
 function stackAt({ job }: Story, shims: Shims, entry: Entry): Exact | undefined {

@@ -6,7 +6,7 @@ import { memo } from "../model/memo.ts";
 import type { Gauge, Limit } from "../model/things.ts";
 import { bandOf, figureValue, measured } from "../model/values.ts";
 import { type Exact, isNegative } from "../quantities/exact.ts";
-import { asDifference } from "../quantities/quantity.ts";
+import { type Measured, asDifference, quantity } from "../quantities/quantity.ts";
 import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
 import type { Reading, Spot } from "./story.ts";
 import type { BandName, Verdict } from "./verdict.ts";
@@ -42,6 +42,9 @@ export function knowsNegative(limit: Limit): boolean {
 export function squared(value: Exact | undefined): Exact | undefined {
   return value === undefined ? undefined : value.mul(value);
 }
+
+/** How far two readings of one size may lie apart of which no gauge is told: two hundredths of a millimetre, what a hand makes of one micrometer. Common practice. */
+export const ofNoGauge: Exact = (quantity("0.02", "mm") as Measured).value;
 
 /** Expanded (k = 2), in base units, of a gauge at this reading; of both, where an amount and a share of the reading are given, the sum. */
 export function uncertaintyOf(gauge: Gauge | undefined, value: Exact): Exact | undefined {
