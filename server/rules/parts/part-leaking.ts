@@ -4,7 +4,7 @@ import type { ConditionKind } from "../../../grammar/tree.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import { seenOf } from "../../story/looked-up.ts";
 import { type Cure, backFromWork, madeFast, refittedSince, renewedAsFound, renewedSince, repairedAsFound, servesFor } from "../../story/put-right.ts";
-import type { Seen, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Seen, Story } from "../../story/story.ts";
 import { cellsFound, foundAs } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import { isReasoned } from "../failures.ts";

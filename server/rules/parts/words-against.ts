@@ -124,14 +124,18 @@ function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> 
   }
 }
 
+/** What a thing is called by, in small letters: its name and its title. */
+function calledBy(job: Job, name: string): string {
+  return `${name} ${job.things.get(name)?.title ?? ""}`.toLowerCase();
+}
+
 /** The lines of work of a step, by the words that their things are called by. */
 class WorkByWord {
   private readonly by = new Map<string, Set<ActionDetail>>();
 
   add(job: Job, action: ActionDetail): void {
     for (const { name } of action.things) {
-      const called = `${name.text.replaceAll("-", " ")} ${job.things.get(name.text)?.title ?? ""}`;
-      for (const word of called.toLowerCase().match(/[a-z]{3,}/gu) ?? []) {
+      for (const word of calledBy(job, name.text).match(/[a-z]{3,}/gu) ?? []) {
         const all = this.by.get(word);
         if (all === undefined) this.by.set(word, new Set([action]));
         else all.add(action);
@@ -229,7 +233,7 @@ function isUsed(story: Story, name: string): boolean {
 /** Those whose name or title has a word of the text, else all. */
 function namedIn(job: Job, text: string, names: readonly string[]): readonly string[] {
   const words = new Set((text.toLowerCase().match(/[a-z]{4,}/gu) ?? []).flatMap((it) => [it, it.replace(/s$/u, "")]));
-  const named = names.filter((name) => (`${name} ${job.things.get(name)?.title ?? ""}`.toLowerCase().match(/[a-z]{4,}/gu) ?? []).some((it) => words.has(it)));
+  const named = names.filter((name) => (calledBy(job, name).match(/[a-z]{4,}/gu) ?? []).some((it) => words.has(it)));
   return named.length > 0 ? named : names;
 }
 
