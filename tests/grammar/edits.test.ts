@@ -1,6 +1,7 @@
 // An edit gives what a fresh read of the new text gives: the same entries, starts, lines and ends; and entries that it did not touch stay the same objects.
 import { describe, expect, it } from "vitest";
 import { type SheetChange, type SheetText, editSheet, factsKey, readSheet, sheetEntryOf, textOf } from "../../grammar/sheet-text.ts";
+import { times } from "../sampled.ts";
 import { seeded } from "../seeded.ts";
 import { samples, wholeLanguage } from "./sheets.ts";
 
@@ -108,7 +109,7 @@ describe("edits", () => {
       const random = seeded(7000 + i + text.length);
       let sheet = readSheet(text);
       let now = text;
-      for (let n = 0; n < 40; n++) {
+      for (let n = 0; n < times({ plain: 15, run: 40, full: 200 }); n++) {
         const change = randomChange(sheet, random);
         const next = changed(now, change);
         sheet = editSheet(sheet, change);

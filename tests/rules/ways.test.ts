@@ -8,12 +8,16 @@ import { faults, faultsDenying } from "../../server/rules/fault-lists.ts";
 import * as tests from "../../server/rules/test-lists.ts";
 import { firstOf, waysOf } from "../../server/rules/ways.ts";
 import * as work from "../../server/rules/work-lists.ts";
+import { thinned, times } from "../sampled.ts";
 
 const here = new URL("./", import.meta.url);
-/** Each fifth: that the lines of faults are told at all is tried elsewhere, of every one. */
-const lines = ["test-words", "work-words", "reasons"]
-  .flatMap((folder) => readdirSync(new URL(folder, here)).flatMap((file) => readFileSync(new URL(`${folder}/${file}`, here), "utf8").split("\n")))
-  .filter((_, i) => i % 5 === 0);
+/** Each fifth, and fewer between two changes: that the lines of faults are told at all is tried elsewhere, of every one. */
+const lines = thinned(
+  ["test-words", "work-words", "reasons"]
+    .flatMap((folder) => readdirSync(new URL(folder, here)).flatMap((file) => readFileSync(new URL(`${folder}/${file}`, here), "utf8").split("\n")))
+    .filter((_, i) => i % 5 === 0),
+  5,
+);
 const lists = Object.entries({ faults, faultsDenying, ...tests, ...doubt, ...work }) as [Parameters<typeof waysOf>[0], readonly string[]][];
 
 describe.each(lists)("%s", (name, sources) => {
@@ -72,7 +76,7 @@ test("what a pattern takes has one of the words that it is said to need", () => 
         return needs.length === 0 || needs.some((it) => taken.toLowerCase().includes(it));
       },
     ),
-    { numRuns: 60 },
+    { numRuns: times({ plain: 15, run: 60, full: 300 }) },
   );
 });
 
