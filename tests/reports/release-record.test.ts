@@ -288,3 +288,49 @@ release by "A. Moor" 2026-03-02
     expect(textOf("B. Lee")).toMatch(/What was done\n.*First: drained sump oil 5 l, by A\. Moor {2}\(.*\n.*Second: filled sump oil 6 l, by B\. Lee {2}\(/);
   });
 });
+
+describe("what was noted", () => {
+  const noted = `sheet "Hub"
+  note "A drum of odd bolts came with it"
+part hub "Hub"
+  note "Ours has the long boss"
+question seal "Which way round?"
+  about hub
+  answer "Lip inwards, by telephone"
+order "H 12" to alder
+  note "One box for both"
+supplier alder "Alder Lane"
+  currency GBP
+day 2026-03-01
+finding hub
+  is serviceable
+  note "Blue at the mouth"
+step off "Hub off"
+  remove hub
+  note "Grey paste, not black"
+  done
+step on "Hub on"
+  fit hub
+  done
+`;
+  const release = 'release by "A. Orr" 2026-03-02\n  note "Went <b>home</b> on its wheels"\n  test "Round the yard: quiet"\n';
+
+  test("is told in the words of the sheet, each with what it is beside; of what a thing is, nothing", () =>
+    expect(of(noted + release).notes.map((it) => [it.line, it.day, it.text])).toEqual([
+      [2, undefined, "The job: “A drum of odd bolts came with it”"],
+      [7, undefined, "Which way round?: “Lip inwards, by telephone”"],
+      [9, undefined, "Order “H 12”: “One box for both”"],
+      [15, "2026-03-01", "Hub: serviceable: “Blue at the mouth”"],
+      [18, "2026-03-01", "Hub off: “Grey paste, not black”"],
+      [24, undefined, "Release: “Went <b>home</b> on its wheels”"],
+    ]));
+  test("and whoever signs is told to read it, for no program knows all words", () => {
+    const text = asText(releaseSections(of(noted + release)));
+    expect(text).toContain("Read what was noted before you sign (6 notes, below)");
+    expect(text).toContain("What was noted\n");
+    // Of a sheet without a note nothing of the kind is said.
+    const silent = (noted + release).replace(/^ {2}(?:note|answer) .*\n/gm, "");
+    expect(asText(releaseSections(of(silent)))).not.toMatch(/noted/);
+  });
+  test("and does nothing on a page", () => expect(asPage(releaseSections(of(noted + release)))).not.toContain("<b>home"));
+});

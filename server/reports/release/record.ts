@@ -319,12 +319,45 @@ function lockedBy(job: Job, locked: boolean, done: readonly FastenerMoment[], de
   return `${lock.isNew ? "new " : ""}${lockingWords(job, lock.with ?? declared)}`;
 }
 
-/** Every photo of the sheet and of the files that it uses, in their order. */
-export function* photosOf(story: Story, at: At, files: Files): Slices<Photo[]> {
-  const days = new Map<Entry, string | undefined>([...story.findings, ...story.seen, ...story.readings].map((it) => [it.entry, it.day]));
-  for (const visit of story.visits) if (visit.phase === "done") days.set(visit.entry, visit.day);
+/** What happened, and what was asked: a note of a declaration says what the thing is, and nothing of this job. */
+const happenings: ReadonlySet<Entry["kind"]> = new Set(["sheet", "step", "measure", "seen", "finding", "question", "order", "concession", "release"]);
+
+/** Notes and answers as they are written, in the order of the sheet: they are for a person to read. */
+export function* noteRecords(story: Story, at: At): Slices<Record[]> {
+  const { job } = story;
+  const days = daysOf(story);
+  const found = foundIn(story);
+  const records = yield* mapping(job.own.sheet.entries, (entry): Record[] => {
+    if (!happenings.has(entry.kind)) return [];
+    const day = days.get(entry);
+    return entry.details.flatMap((detail) => {
+      const text = detail.kind === "note" || detail.kind === "answer" ? detail.text?.value : undefined;
+      if (text === undefined || unsaid(detail)) return [];
+      const from = { file: job.path, entry, row: detail.row, at: detail.at };
+      return [{ text: `${entryWords(entry, story, found.get(entry))}: \u201c${text}\u201d`, ...(day === undefined ? {} : { day }), ...at(from) }];
+    });
+  });
+  return records.flat();
+}
+
+/** The first thing that each finding is of. */
+function foundIn(story: Story): ReadonlyMap<Entry, Found> {
   const found = new Map<Entry, Found>();
   for (const it of story.findings) if (!found.has(it.entry)) found.set(it.entry, it);
+  return found;
+}
+
+/** The day of what was found, read, seen and done. */
+function daysOf(story: Story): Map<Entry, string | undefined> {
+  const days = new Map<Entry, string | undefined>([...story.findings, ...story.seen, ...story.readings].map((it) => [it.entry, it.day]));
+  for (const visit of story.visits) if (visit.phase === "done") days.set(visit.entry, visit.day);
+  return days;
+}
+
+/** Every photo of the sheet and of the files that it uses, in their order. */
+export function* photosOf(story: Story, at: At, files: Files): Slices<Photo[]> {
+  const days = daysOf(story);
+  const found = foundIn(story);
   const out: Photo[] = [];
   for (const { file, entry, detail, path, inside } of photosNamed(story.job)) {
     // Each is looked for on the disk.
@@ -375,7 +408,9 @@ export function* photosShown(files: Files, paths: readonly string[]): Slices<rea
 function entryWords(entry: Entry, story: Story, found: Found | undefined): string {
   if (found !== undefined)
     return `${called(found.thing, found.places.length === 1 ? found.places[0] : "")}: ${found.conditions.map(({ condition }) => condition.kind).join(", ")}`;
+  if (entry.kind === "sheet") return "The job";
   if ("title" in entry && entry.title !== undefined) return entry.title.value;
+  if (entry.kind === "order" && entry.reference !== undefined) return capital(orderText(entry.reference.value));
   const name = entry.kind === "measure" ? entry.limit : entry.kind === "seen" ? entry.check : entry.kind === "concession" ? entry.of : undefined;
   const thing = name === undefined ? undefined : story.job.things.get(name.text);
   return thing === undefined ? (name?.text ?? capital(entry.kind)) : called(thing);

@@ -20,7 +20,7 @@ import type { Line } from "../draw/line.ts";
 import type { Pardon } from "../../rules/pardons.ts";
 import { openGroups } from "../../rules/open-groups.ts";
 import type { OpenItem, PardonRecord, Recheck, ReleaseReport } from "./shapes.ts";
-import { doneRecords, fastRecords, fittedRecords, foundRecords, outsideRecords, photosOf, readRecords, seenRecords } from "./record.ts";
+import { doneRecords, fastRecords, fittedRecords, foundRecords, noteRecords, outsideRecords, photosOf, readRecords, seenRecords } from "./record.ts";
 
 /** Of one sheet; undefined where there is none. A sheet without a release is asked as if it were to be released now. */
 export function* releasing(files: Files, path: string): Slices<ReleaseReport | undefined> {
@@ -95,6 +95,7 @@ export function* releasing(files: Files, path: string): Slices<ReleaseReport | u
     outside: yield* apart(() => outsideRecords(story, at)),
     readings: yield* readRecords(story, at),
     seen: yield* seenRecords(story, at),
+    notes: yield* noteRecords(story, at),
     fitted: yield* apart(() => fittedRecords(story, at)),
     fast: yield* fastRecords(story, at),
     photos: yield* photosOf(story, at, files),

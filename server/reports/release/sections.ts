@@ -65,6 +65,7 @@ function workParts(report: ReleaseReport): Parts {
     table("Readings", "record reads rows stack", readColumns, report.readings, readRow),
     records("What was seen", report.seen),
     listOf("What was tried", report.tests, recordWords),
+    records("What was noted", report.notes),
   ];
 }
 

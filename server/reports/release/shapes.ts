@@ -114,6 +114,8 @@ export interface ReleaseReport extends Heading {
   readonly readings: readonly ReadRecord[];
   /** What was looked at, and by whom. */
   readonly seen: readonly Record[];
+  /** Notes and answers, in the words of the sheet: no program judges all that words can say. */
+  readonly notes: readonly Record[];
   readonly fitted: readonly Record[];
   /** The fasteners that were made fast, as they are now. */
   readonly fast: readonly FastRecord[];
