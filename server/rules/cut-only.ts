@@ -37,7 +37,7 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
     (it) => it.stage === "found" && it.seq > out.seq && it.seq < later.seq && it.place === out.place && isReasoned(it),
   );
   if (again) return false;
-  return isOnlyCutBetween(job, story, out.limit, out, later);
+  return isOnlyCutBetween(job, story, out.limit, out, later, (text) => takesMetalOff(text, side));
 }
 
 /**
@@ -63,7 +63,8 @@ export function grown({ job, story }: JobContext, final: Verdict): { readonly fo
   const [one, other] = doubts;
   const doubt = one === undefined || other === undefined ? ofNoGauge : one.add(other);
   if (more.compare(doubt) <= 0 || more.compare(0) <= 0) return undefined;
-  if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, jointCut)) return { found, isCut: true };
+  const isCut = (text: string) => takesMetalOff(text, side) && !jointCut.test(text);
+  if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, isCut)) return { found, isCut: true };
   return isLeftAlone(job, story, limit, found) ? { found, isCut: false } : undefined;
 }
 
@@ -93,8 +94,14 @@ function isLeftAlone(job: Job, story: Story, limit: Limit, { place, entry, seq }
 const jointCut = /\b(faces?|joints?|caps?|halves|half|butts?|shims?|nip|clos\w*|ends?|edges?)\b/iu;
 
 /** All that was done to what it is of between the two took metal off, and something was. */
-function isOnlyCutBetween(job: Job, story: Story, limit: Limit, out: { readonly seq: number; readonly place: string }, later: Verdict, but?: RegExp): boolean {
-  const isCut = (text: string) => takesMetalOff(text) && but?.test(text) !== true;
+function isOnlyCutBetween(
+  job: Job,
+  story: Story,
+  limit: Limit,
+  out: { readonly seq: number; readonly place: string },
+  later: Verdict,
+  isCut: (text: string) => boolean,
+): boolean {
   let cut = false;
   for (const { text: name } of limit.of) {
     for (const cell of story.cells(name)) {
@@ -120,30 +127,46 @@ function isOnlyCutBetween(job: Job, story: Story, limit: Limit, out: { readonly 
   return cut;
 }
 
-/** A crack that was cut out, a face that is true again, a shaft that was straightened: none has more metal than before. What was cut may stand before the word: “spindle polished”. */
-function takesMetalOff(text: string): boolean {
+/**
+ * A crack that was cut out, a face that is true again, a shaft that was straightened: none has more metal than before. What was cut may stand before the word: “spindle polished”. Of a size over
+ * the metal, bushes that went into a bore say nothing.
+ */
+function takesMetalOff(text: string, side: Side): boolean {
   return onlyCuts(
-    text
+    (side === "outside" ? text.replace(bushesIn, " ") : text)
+      .replace(bluings, " ")
+      .replace(/\b(to|for) (the |its |their |our |each )?new [\w-]+/giu, " ")
       .replace(/\b(straight\w*|trued?)\b/giu, " ")
       .replace(cutPiece, "$1")
-      .replace(/\b(line-?)?bor(ed?|ing)\b/giu, "reamed")
+      .replace(/\bline[- ]?(?=ream|bor|hon)/giu, " ")
+      .replace(/\bbor(ed?|ing)\b/giu, "reamed")
       .replace(/\b(out|away|past|beyond|below|true|flat|square|parallel|blended|blend)\b/giu, " "),
   );
 }
 
+const bushesIn = /\b(press|fit|put|driv|drove|push)\w* (\w+ ){0,3}bush(es)?( in)?\b|\b(re-?)?bush(ed|ing)?\b|\bdrill(ed|ing)?\b[^,;.]*/giu;
+/** How often it was tried in blue. */
+const bluings =
+  /(^|[,;:]|\band\b)\s*((an?|one|two|three|four|five|six|seven|eight|many|several|\d+) )?(blu(e|ed|es|ing|ings)|passes|goes|times)( each| in all| over)?\s*(?=$|[,;.])/giu;
+
 const cutPiece =
   /(^|[,;:.&+]|\band\b)\s*(?:the |its )?(?:spindle|journal|pin|shaft|seat|taper|face|bore|stem|skirt|disc|drum|rim)s? (?:was |were )?(?=(?:lightly )?(?:polish|ground|skimm|turned|honed|lapped|reamed|dressed|linished)\w*)/giu;
 
+type Side = "outside" | "inside";
+
 /** Of what is measured over the metal, and of what is measured inside it: by the last such word of what the limit is called. */
-function sideOf(limit: Limit): "outside" | "inside" | undefined {
+function sideOf(limit: Limit): Side | undefined {
   const called = `${limit.name.replaceAll("-", " ")}, ${limit.title ?? ""}`;
   if (gap.test(called)) return undefined;
+  if (left.test(called)) return "outside";
   const words = wordsOf((limit.title ?? limit.name).split(/[,;(]/)[0] as string);
   const word = words.findLast((it) => outside.has(it) || inside.has(it));
   if (word === undefined) return undefined;
   return outside.has(word) ? "outside" : "inside";
 }
 
+/** Of what wears away, how much there is. */
+const left = /\b(metal|lining|material|wall|meat) (\w+ )?(left|above|over|remaining)\b|\bthick(ness)?\b/iu;
 const outside: ReadonlySet<string> = new Set(
   "shaft pin journal spindle skirt stem spigot crankpin axle thickness disc rotor trunnion ram rod stub kingpin shank".split(" "),
 );

@@ -10,7 +10,11 @@ export function tellsLess(title: string, text: string): string | undefined {
 /** “Along the whole key”, and “blue at both ends”. */
 function anEndOnly(title: string, text: string): string | undefined {
   if (bothWays.test(title) && !all.test(text)) return oneWayOnly.exec(text)?.[0];
-  if (!/\b(whole|entire|full (length|width)|all (along|round|over|the way)|from end to end)\b/iu.test(title) || all.test(text) || past.test(text))
+  if (
+    !/\b((the|its|their|a) whole|whole \w|entire|full (length|width)|all (along|round|over|the way)|from end to end)\b/iu.test(title) ||
+    all.test(text) ||
+    past.test(text)
+  )
     return undefined;
   return endOnly.exec(text)?.[0];
 }

@@ -40,7 +40,7 @@ function firstAgainst(text: string, { plain, even, state }: Against, orIf?: (cla
     .filter((it) => it !== "");
   for (const [i, clause] of clauses.entries()) {
     const rest = clauses.slice(i + 1).join(", ");
-    if (excused.test(clause) || cured.test(rest) || noneThen.test(clauses[i + 1] ?? "")) continue;
+    if (excused.test(clause) || putAside.test(clause) || cured.test(rest) || noneThen.test(clauses[i + 1] ?? "")) continue;
     if (clauses.slice(i + 1, i + 3).some((it) => allowed.test(it))) continue;
     const isDenied = denied.test(clause);
     const isPast = was.test(clause) && !still.test(clause);
@@ -73,6 +73,9 @@ const before =
   /\b(old|previous|last(?! (bolt|nut|stud|screw|pin|tab|clip|one|two|three|bit|turn|thread|half|quarter)s?\b|\s*$)|former|until|till|before|if|unless|so that|in case|lest|thought|or|where|why|when|otherwise|either|looks? for|looked for|tried for|felt for)\b/iu;
 const excused =
   /\b(nearly forgot|meant to be|(somebody|someone|he|they) had|had it|in (19|18)\d\d|for years|when (I|we|it|they|he|she) (came|found|took|opened|got|was)|on the way (out|off)|last (time|man|year|owner)|by (somebody|someone|the last)|by the (old|last|former|previous) \w+|somebody|someone before|in the bin|scrap bin|old (one|ones|man|foreman)( |$)|other (job|car|lorry|van)|another job|not part of|as (the )?(book|maker|drawing|leaf|manual|handbook|sheet)|(book|maker|drawing|leaf|manual|handbook)('s)? (says|allows|asks|wants|shows|gives)|by design|on purpose|told the owner|owner'?s card|had been|used to|before\b.*\b(now|since)|at first|when first|\w+ first$|(the )?first (time|one|two|try|go)|in error|by mistake at first|off the old|(lucky|luckily|better) )/iu;
+/** What was bad lies where nobody drives it: “the bent ones are on the wall for the lads to see”. */
+const putAside =
+  /^(the |all |both |these |my )*((\d+|one|two|three|four|five|six|eight) )?(old |bent |worn |broken |cracked |pitted |scored |stretched |spoilt |bad )+(ones?|bits?|pieces?|\w+s)? ?(are|is|were|was|went|lies?|hangs?|(are |is |been |were )?(kept|hung|thrown|put))\b.*\b(wall|bin|skip|scrap|drawer|shelf|jar|tin|bench|bucket|(for|as) (the |a )?(lads|boys|apprentices|club|museum|show|pattern|warning|keepsake|paperweights?)|to (show|look at)|to see)\b/iu;
 const allowed =
   /\b(as (the )?(book|maker|drawing|leaf|manual|handbook|sheet)|(book|maker|drawing|leaf|leaflet|manual|handbook|sheet|list|card|catalogue|letter)('s)? (says|allows|asks|wants|shows|gives|has)|by design|as (asked|drawn|designed|ordered|agreed|meant|found)|as (in|on|at|by) (the )?(photo(graph)?|picture|sketch|drawing|card|list|leaflet|catalogue|other (side|end|one)|fellow)|(that|it) is the (felt|seal|packing|grease|leather|paint)|wants that|meant to be|bottom of the limit|which is (right|how|what|as|the same)|that is right|level with the|(both|all|each|still|well) (in|inside|within) (the |its |their )?(\w+'s )?(figures?|limits?|tolerance)|nips (it|the)|need not|none (is |was )?(asked|wanted|needed|due)|with (a|its|the) (test )?certificate|another job|not part of)\b/iu;
 const cured =

@@ -4,12 +4,13 @@ import { isAt, ordersOf } from "../model/orders.ts";
 import { isOfAllMounted } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
-import type { Exact } from "../quantities/exact.ts";
+import { type Exact, compare } from "../quantities/exact.ts";
 import { inside as isInside } from "../quantities/range.ts";
 import { type Renewed, withoutWear } from "./bands.ts";
 import { readingsOn } from "./looked-up.ts";
 import { addsMetal } from "./worked-in.ts";
-import type { FastenerMoment, PartMoment, Story } from "./story.ts";
+import type { FastenerMoment, PartMoment, Reading, Story } from "./story.ts";
+import { greatest, least } from "./worked-out.ts";
 import type { Group } from "./verdict.ts";
 
 export const namesOf = (limit: Limit) => limit.of.map((name) => name.text);
@@ -68,10 +69,25 @@ export function isWorn(values: readonly Exact[], limit: Limit): boolean {
   return values.length === 0 || (values.some((value) => !isInside(fresh, value)) && values.every((value) => isInside(unworn, value)));
 }
 
-/** Given new metal, all that a clearance or a float is of: a brass that was re-metalled and bored has no wear behind it. Of the size of the piece elsewhere it says nothing. */
-export function wasRemade(story: Story, limit: Limit, place: string, before: number): boolean {
-  const names = namesOf(limit);
-  return names.length > 0 && isOfAllMounted(limit) && names.every((name) => isMended(story, [name], place, before, addsMetal));
+/**
+ * Given new metal: all that a clearance or a float is of, a brass that was re-metalled and bored, has no wear behind it; nor has a seat that was sprayed and is larger than it was
+ * found. Of the size of the piece elsewhere it says nothing.
+ */
+export function wasRemade(story: Story, group: Group, before: number): boolean {
+  const names = namesOf(group.limit);
+  if (names.length === 0 || !names.every((name) => isMended(story, [name], group.place, before, addsMetal))) return false;
+  return isOfAllMounted(group.limit) || (names.length === 1 && isBuiltUp(story, group, before));
+}
+
+/** There is more metal by each figure than by any that was found there: against the way in which it wears. */
+function isBuiltUp(story: Story, { limit, stood, place, readings }: Group, before: number): boolean {
+  const worn = bandOf(stood.worn);
+  const valuesOf = (list: readonly Reading[]) => list.flatMap((it) => it.spots.map((spot) => spot.value));
+  const found = valuesOf(readingsOn(story, limit.name).filter((it) => it.stage === "found" && it.seq < before && (it.place === place || it.place === "")));
+  const now = valuesOf(readings);
+  if (worn === undefined || found.length === 0 || now.length === 0) return false;
+  if (worn.high === undefined) return compare(least(now), greatest(found)) > 0;
+  return worn.low === undefined && compare(greatest(now), least(found)) < 0;
 }
 
 export function isMended(story: Story, names: readonly string[], place: string, before: number, serves: (work: string) => boolean = () => true): boolean {

@@ -194,7 +194,7 @@ function* worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readon
   const first = group.readings[0] as Reading;
   const fresh = group.stage === "found" ? "none" : wasRenewed(story, namesOf(group.limit), group.place, first.seq);
   const isMended = fresh === "none" && group.stage === "final" && wasMended(story, group, first.seq);
-  const renewed = !isMended ? fresh : wasRemade(story, group.limit, group.place, first.seq) ? "remade" : "mended";
+  const renewed = !isMended ? fresh : wasRemade(story, group, first.seq) ? "remade" : "mended";
   const bands = bandsFor(group.stood, group.stage, renewed);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading; renewed: Renewed } | undefined;

@@ -62,7 +62,7 @@ export function addsMetal(text: string): boolean {
 }
 
 const addingMetal =
-  /\b(re-?metal\w*|re-?white-?metal\w*|re-?babbitt\w*|(new|fresh) (white[- ]?)?metal|poured|metal[- ]?spray\w*|weld\w* up|buil[dt] up|re-?lin(e|ed|ing)\b|re-?bush\w*|re-?sleev\w*|hard ?chrom\w*)\b/iu;
+  /\b(re-?metal\w*|re-?white-?metal\w*|re-?babbitt\w*|(new|fresh) (white[- ]?)?metal|poured|metal[- ]?spray\w*|spray(ed|ing)? (up |and )(to |re-?)?(size|ground|grind\w*|turn\w*|machin\w*)|weld\w* up|buil[dt] up|re-?lin(e|ed|ing)\b|re-?bush\w*|re-?sleev\w*|hard ?chrom\w*)\b/iu;
 
 /**
  * Whether work is quite another than was decided on: a bush, a sleeve or new metal, and it was straightened or its keyway cut; straightened in the press, and it was ground. What

@@ -29,8 +29,9 @@ import {
   pulledOver,
   readWith,
   subjectOf,
+  wordsOf,
 } from "../../model/read-with.ts";
-import type { Check, Limit, Thing } from "../../model/things.ts";
+import type { Check, Fluid, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { isNear } from "../moved.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
@@ -711,7 +712,7 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
   for (const name of seen.check.of) {
     // Brakes are tried full and bled, whatever is looked for; elsewhere only a look for leaks waits for the fluid: gears are blued dry.
-    const fluids = (fluidsIn.get(name.text) ?? []).filter((fluid) => fluid.needsBleed || isForLeaks(seen));
+    const fluids = [...(fluidsIn.get(name.text) ?? []), ...keptIn(story.job, seen.check, name.text)].filter((fluid) => fluid.needsBleed || isForLeaks(seen));
     const parts = story.cells(name.text).filter((it): it is PartCell => it.kind === "part" && here(it.place));
     // Seen on the bench, it says something of the piece.
     if (fluids.length === 0 || parts.some((cell) => onAt(cell, seen.seq) === 0)) continue;
@@ -734,6 +735,22 @@ function filledSince(story: Story, seen: Seen): { readonly thing: Thing; readonl
   }
   return undefined;
 }
+
+/** “No oil at the seal nor the cover joint”: the seal lies by the cover, which the oil is in. What the words name and lies behind the same thing, or holds it in. */
+function keptIn(job: Job, check: Check, name: string): readonly Fluid[] {
+  const { fluidsIn } = relationsOf(job);
+  const of = job.things.get(name);
+  if (of?.kind !== "part" || fluidsIn.has(name)) return none;
+  const words = wordsOf(allWords(check));
+  const before = new Set(of.behind.map(({ text }) => text));
+  return [...fluidsIn].flatMap(([host, fluids]) => {
+    const part = job.things.get(host);
+    if (part?.kind !== "part" || !words.includes(headOf(part) ?? "")) return none;
+    return before.has(host) || part.behind.some(({ text }) => before.has(text) || text === name) ? fluids : none;
+  });
+}
+
+const none: readonly Fluid[] = [];
 
 /** It says so: dry, no weep at the seal. */
 function isForLeaks({ check, entry }: Seen): boolean {

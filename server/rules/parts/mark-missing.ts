@@ -100,4 +100,4 @@ const toldApart = memo(({ title, details }: StepEntry): boolean =>
 
 /** A rack with numbered holes, one side after the other, a stamp that was there. */
 const apart =
-  /\b(in (its|their) (own )?(order|place|turn|holes?|home|bores?|cylinders?|sides?)|(its|their) own|order|number\w*|rack\w*|tray\w*|apart|one (at a time|by one|side)|label\w*|tag\w*|mark\w*|stamp\w*|pop(ped)?|punch\w*|paint\w*|scrib\w*|wired?|box(es|ed)|bags?|laid out|where (it|they|each) (was|were|came))\b/iu;
+  /\b(in (its|their) (own )?(order|place|turn|holes?|home|bores?|cylinders?|sides?)|(its|their) own|order|number\w*|rack\w*|tray\w*|apart|one (at a time|by one|side)|label\w*|tag\w*|mark\w*|stamp\w*|pop(ped)?|punch\w*|paint\w*|scrib\w*|wired?|boxed|in (\w+ )?box(es)?|bags?|laid out|where (it|they|each) (was|were|came))\b/iu;
