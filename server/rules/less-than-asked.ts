@@ -4,8 +4,35 @@
 
 /** The words that tell too little of what `title` asks for. Undefined where nothing of that kind is asked, or nothing told. */
 export function tellsLess(title: string, text: string): string | undefined {
-  return smallerShare(title, text) ?? longerTime(title, text) ?? anEndOnly(title, text) ?? fewerThanAll(title, text) ?? byLessThanAsked(title, text);
+  return (
+    smallerShare(title, text) ??
+    longerTime(title, text) ??
+    anEndOnly(title, text) ??
+    fewerThanAll(title, text) ??
+    byLessThanAsked(title, text) ??
+    countOutside(title, text)
+  );
 }
+
+/** “Three to six turns from free to hard on”, and “seven and a half turns”: outside by every such count that is told. */
+function countOutside(title: string, text: string): string | undefined {
+  const [, few = "", many = "", what = ""] = askedCount.exec(title) ?? [];
+  const [least, most] = [countOf(few), countOf(many)];
+  if (least === undefined || most === undefined || past.test(text)) return undefined;
+  const told = [...text.matchAll(toldCount)].filter((it) => singular(it[3] ?? "") === singular(what));
+  const isOutside = told.map(([, count = "", half]) => {
+    const value = (countOf(count) ?? least) + (half === undefined ? 0 : 1 / 2);
+    return value < least || value > most;
+  });
+  return isOutside.length > 0 && isOutside.every((it) => it) ? told[0]?.[0] : undefined;
+}
+
+const numberWord = String.raw`\d+(?:\.\d+)?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty`;
+const counted = "turns?|notch(?:es)?|clicks?|strokes?|pumps?|flats?|teeth|threads?";
+const askedCount = new RegExp(String.raw`\b(${numberWord}) ?(?:to|or|\.\.|–|-) ?(${numberWord}) (${counted})\b`, "iu");
+const toldCount = new RegExp(String.raw`\b(${numberWord})( and a half)? (${counted})\b`, "giu");
+const countOf = (words: string): number | undefined => (/^\d/u.test(words) ? Number(words) : counts.get(words.toLowerCase()));
+const singular = (word: string) => word.toLowerCase().replace(/(?<=ch)es$|s$/u, "");
 
 /** “Along the whole key”, and “blue at both ends”. */
 function anEndOnly(title: string, text: string): string | undefined {
