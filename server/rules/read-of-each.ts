@@ -126,7 +126,7 @@ export function readOnce(story: Story, limit: Limit): { readonly it: Reading; re
 
 /**
  * The same of a critical limit that judges a size as well: no figure beside the last one, of that place or of any, unless the difference was read as it was found and nothing was done to
- * the piece since.
+ * the piece since, nor what sets it moved.
  */
 function readOnceBeside(story: Story, limit: Limit, finals: readonly Reading[], what: string): { readonly it: Reading; readonly what: string } | undefined {
   if (!isCritical(story.job, limit)) return undefined;
@@ -139,7 +139,9 @@ function readOnceBeside(story: Story, limit: Limit, finals: readonly Reading[], 
       was.seq < it.seq &&
       figuresIn(readingsOn(story, limit.name).filter((one) => one.entry === was.entry)) > 1,
   );
-  return found !== undefined && !limit.of.some(({ text }) => isAnewSince(story, text, it.place, found)) ? undefined : { it, what };
+  const isAsFound =
+    found !== undefined && !limit.of.some(({ text }) => isAnewSince(story, text, it.place, found)) && movedSince(story, limit, it.place, found.seq, 1) === 0;
+  return isAsFound ? undefined : { it, what };
 }
 
 /** Figures past their wear, or outside what it must be left at; of what has neither, outside new. */

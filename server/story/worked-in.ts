@@ -52,7 +52,7 @@ export function givesSize(text: string): boolean {
 
 /** Work that mends no metal, each clause of it: a crack that is painted, balanced, washed or looked for is a crack, and what was left is left. No text is taken for work. */
 export function mendsNothing(text: string): boolean {
-  const clauses = text.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");
+  const clauses = text.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
   return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it) && (isLeft.test(it) || !mends.test(it.replace(notDone, " "))));
 }
 
@@ -75,7 +75,7 @@ export function isOtherWork(decided: string, work: string): boolean {
 }
 
 function onlyElse(work: string): boolean {
-  const clauses = work.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");
+  const clauses = work.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
   return clauses.length > 0 && clauses.every((it) => elsewhere.test(it) || mendsNothing(it) || onlyCuts(it)) && clauses.some((it) => elsewhere.test(it));
 }
 
@@ -92,7 +92,7 @@ const elsewhere =
 
 /** Work that takes metal off a surface and does no more, each clause of it: no crack is closed by a scraper and no arm straightened by a file. A crack that is cut out is named. */
 export function onlyCuts(text: string): boolean {
-  const clauses = text.split(/[,;:.&+]|\band\b/u).filter((it) => it.trim() !== "");
+  const clauses = text.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
   return clauses.length > 0 && clauses.every((it) => !cutsMore.test(it) && (cuts.test(it) || mendsNothing(it))) && !mendsNothing(text);
 }
 

@@ -1,13 +1,15 @@
 // A limit without a source.
+import { isCritical } from "../../model/relations.ts";
 import type { Limit } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
 import { type JobRule, type RuleFix, addLine } from "../rule.ts";
+import { shortened } from "../test-words.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "limit-unsourced",
   group: "Limits, readings, checks",
-  severity: "information, once a file; error where a reading condemns on it",
+  severity: "information, once a file; error where a reading condemns on it; warning that holds where something critical passes by a guess",
   safety: false,
   title: "A limit with no `source`, or one that says that it is a guess",
   why: "A figure that nobody can look up again is a rumour. Name the handbook and the page, or say from whom it is; a figure that scraps a part needs more than a guess.",
@@ -55,6 +57,19 @@ export const rule: JobRule = {
         ...(own && verdict.limit.source === undefined ? { fixes: [sourceFix(verdict.limit, declared)] } : {}),
       });
     }
+    if (context.story.release !== undefined) {
+      const passing = new Set(judged.verdicts.flatMap((it) => (it.stage === "final" && it.outcome === "in" ? [it.limit] : [])));
+      for (const limit of bare) {
+        if (limit.source === undefined || limit.file !== job.path || condemned.has(limit.name) || !passing.has(limit) || !isCritical(job, limit)) continue;
+        condemned.add(limit.name);
+        report({
+          where: where(limit.file, limit.entry, 0, limit.at),
+          severity: "warning",
+          open: true,
+          message: `${called(limit)} ${agreeing(limit, "is")} critical, and passes by a guess: “${shortened(limit.source)}”. Find the maker's figure, or ask somebody licensed, and name the source.`,
+        });
+      }
+    }
     // A limit that condemned has been spoken of.
     const own = bare.filter((thing) => thing.file === job.path && !condemned.has(thing.name));
     const first = own[0];
@@ -76,10 +91,16 @@ export const rule: JobRule = {
 
 /** Words that name nobody and no book. */
 function isGuess(source: string): boolean {
-  return /^\W*((a|my|own|our|only a|just a|rough|best|educated|pure) )*(guess(ed|work)?|estimated?|hunch|rumou?r|unknown|not known|nobody knows|don'?t know|no idea|none|somewhere|\?+|-+)\W*$/iu.test(
-    source,
-  );
+  const isGuess =
+    /^\W*((a|my|own|our|only a|just a|rough|best|educated|pure) )*(guess(ed|work)?|estimated?|hunch|rumou?r|unknown|not known|nobody knows|don'?t know|no idea|none|somewhere|\?+|-+)\W*$/iu.test(
+      source,
+    );
+  return isGuess || opinion.test(source);
 }
+
+/** What seems so to somebody: no page, no letter, no measured machine. */
+const opinion =
+  /^\W*(it |that |this |which )?(seems?|seemed|looks|feels?|felt|sounds?|should (be|do)|ought to|must be)\b|\b(i|we) (think|reckon|suppose|guess|fancy|feel|believe)\b|\b(good|near|close|safe|wide|big) enough\b/iu;
 
 function sourceFix(limit: Limit, at: Where): RuleFix {
   const end = limit.entry.details.reduce((row, it) => Math.max(row, it.row), 0);
