@@ -326,11 +326,11 @@ step on "Hub on"
     ]));
   test("and whoever signs is told to read it, for no program knows all words", () => {
     const text = asText(releaseSections(of(noted + release)));
-    expect(text).toContain("Read what was noted before you sign (6 notes, below)");
+    expect(text).toContain("Read what was found, seen and noted before you sign");
     expect(text).toContain("What was noted\n");
-    // Of a sheet without a note nothing of the kind is said.
+    // What was never noted has no head.
     const silent = (noted + release).replace(/^ {2}(?:note|answer) .*\n/gm, "");
-    expect(asText(releaseSections(of(silent)))).not.toMatch(/noted/);
+    expect(asText(releaseSections(of(silent)))).not.toContain("What was noted");
   });
   test("and does nothing on a page", () => expect(asPage(releaseSections(of(noted + release)))).not.toContain("<b>home"));
 });

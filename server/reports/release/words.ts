@@ -20,14 +20,11 @@ export function releaseHeadline(report: ReleaseReport): string {
 /** Said with the headline of what is signed off: what such a paper is worth, and who is to look. */
 export function releaseAbout(report: ReleaseReport): string[] {
   if (!report.released) return [];
-  return ["It is a record, not an inspection: Splitpin has not seen the machine.", notesToRead(report), report.deference].filter((it) => it !== "");
+  return ["It is a record, not an inspection: Splitpin has not seen the machine.", wordsToRead, report.deference].filter((it) => it !== "");
 }
 
 /** Words that tell of a fault hold a release back where they are known, and few of all such words are. */
-function notesToRead({ notes }: ReleaseReport): string {
-  if (notes.length === 0) return "";
-  return `Read what was noted before you sign (${counted(notes.length, "note")}, below): Splitpin knows few of the words that tell of a fault.`;
-}
+const wordsToRead = "Read what was found, seen and noted before you sign: Splitpin knows few of the words in which a fault may be told.";
 
 /** What a release over so little is worth, said with it. */
 function unsaidWords(report: ReleaseReport): string | undefined {
