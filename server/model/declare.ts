@@ -83,18 +83,6 @@ export function imply(kind: ThingKind, name: Name, home: Source): Thing {
   return thing;
 }
 
-/**
- * A pin that bears across and is held in its place, a key, a clip: fitted, and never pulled tight (common practice). By the end of its name or its title; one that is
- * declared might be a pin that is screwed or driven, and says so itself where its words leave that open.
- */
-function isNeverTight(name: string, title: string | undefined, implied: boolean): boolean {
-  const words = implied ? neverTight : neverTightByWords;
-  return [name.replaceAll("-", " "), title?.split(/[,;(]/)[0] ?? ""].some((it) => words.test(it.trim()));
-}
-
-const neverTight = /(^| )(pins?|keys?|clips?|circlips?|dowels?|clevis)( \d+)?$/iu;
-const neverTightByWords = /\b(clevis|clevis pins?|linch ?pins?|hitch pins?|woodruff keys?|r clips?)$/iu;
-
 function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[]], implied = false): Thing {
   const [home] = sources;
   const lines: ThingLine[] = [];
@@ -116,156 +104,212 @@ function make(kind: ThingKind, name: Name, sources: readonly [Source, ...Source[
     title === undefined
       ? { kind, name: name.text, file, entry, at: name.at, implied, lines, unread, entries: sources }
       : { kind, name: name.text, title, file, entry, at: name.at, implied, lines, unread, entries: sources };
-  const last = <K extends Detail["kind"]>(k: K) => lineOf(base, k)?.detail;
-  const all = <K extends Detail["kind"]>(k: K) => linesOf(base, k).map((line) => line.detail);
-  const placeKind = () => last("each")?.placeKind;
-  const perPlace = () => wholeNumber((last("each")?.count ?? last("qty")?.count)?.text);
-  const critical = () => last("critical") !== undefined;
-  const criticalWhat = () => last("critical")?.what?.value;
-  switch (kind) {
-    case "part": {
-      const renews = all("renew");
-      return made<Part>(base, {
-        placeKind: placeKind(),
-        perPlace: perPlace(),
-        critical: critical(),
-        criticalWhat: criticalWhat(),
-        number: last("number")?.text?.value,
-        fits: last("fits")?.text?.value,
-        material: last("material")?.material?.text,
-        mass: last("mass")?.mass,
-        rated: last("rated")?.load,
-        renew: renews.some((r) => !r.inPairs),
-        renewWith: renews.flatMap((r) => r.with),
-        inPairs: renews.some((r) => r.inPairs),
-        heldBy: all("held").flatMap((d) => d.by),
-        behind: all("behind").flatMap((d) => d.parts),
-        matchedWith: all("matched").flatMap((d) => d.with),
-        keepsPlace: last("keeps") !== undefined,
-        holds: all("holds").flatMap((d) => d.fluids),
-      });
-    }
-    case "fastener": {
-      const torque = last("torque");
-      const locked = last("locked");
-      return made<Fastener>(base, {
-        placeKind: placeKind(),
-        perPlace: perPlace(),
-        critical: critical(),
-        criticalWhat: criticalWhat(),
-        number: last("number")?.text?.value,
-        torque:
-          torque === undefined
-            ? !unread.has("torque") && isNeverTight(name.text, title, implied)
-              ? { none: true }
-              : undefined
-            : withFields<NonNullable<Fastener["torque"]>>(
-                {},
-                {
-                  range: torque.range,
-                  stages: torque.stages,
-                  angle: torque.angle,
-                  condition: torque.condition?.text,
-                  k: torque.k?.text,
-                  byFeel: torque.byFeel?.value,
-                  none: torque.none !== undefined,
-                },
-              ),
-        locking: locked?.locking === undefined ? undefined : { locking: locked.locking, serves: wholeNumber(locked.serves?.text) ?? 1 },
-        source: last("source")?.text?.value,
-        recheckAfter: last("recheck-after")?.after,
-        rated: last("rated")?.load,
-        renew: last("renew") !== undefined,
-        threads: all("thread").flatMap((d) =>
-          d.thread === undefined
-            ? []
-            : (d.places.length === 0 ? [undefined] : d.places).map((place) =>
-                withFields<Fastener["threads"][number]>(
-                  { thread: d.thread as NonNullable<typeof d.thread> },
-                  { grade: d.grade?.text, class: d.class?.text, place: place?.text },
-                ),
-              ),
-        ),
-      });
-    }
-    case "fluid":
-      return made<Fluid>(base, {
-        placeKind: placeKind(),
-        perPlace: perPlace(),
-        in: all("in").flatMap((d) => d.parts),
-        needsBleed: last("needs-bleed") !== undefined,
-        capacity: last("capacity")?.quantity,
-        grade: last("grade")?.text?.value,
-        source: last("source")?.text?.value,
-      });
-    case "limit": {
-      const set = last("set");
-      return made<Limit>(base, {
-        placeKind: placeKind(),
-        perPlace: perPlace(),
-        critical: critical(),
-        criticalWhat: criticalWhat(),
-        setBy: set?.by ?? [],
-        of: all("of").flatMap((d) => d.names),
-        with: all("with").flatMap((d) => d.names),
-        positions: all("read-at").flatMap((d) => d.positions.map((p) => p.text)),
-        new: last("new")?.range,
-        worn: last("worn")?.range,
-        set: set?.range,
-        spread: last("spread")?.max,
-        ovality: last("ovality")?.max,
-        taper: last("taper")?.max,
-        expression: last("equals")?.expression,
-        source: last("source")?.text?.value,
-      });
-    }
-    case "check":
-      return made<Check>(base, {
-        placeKind: placeKind(),
-        perPlace: perPlace(),
-        critical: critical(),
-        criticalWhat: criticalWhat(),
-        of: all("of").flatMap((d) => d.names),
-        with: all("with").flatMap((d) => d.names),
-        setBy: all("set").flatMap((d) => d.by),
-      });
-    case "gauge": {
-      const checked = last("checked");
-      const range = last("range")?.range;
-      const share = all("uncertainty").findLast((d) => d.percent !== undefined)?.percent;
-      // Where the gauge itself reads per cent, a per cent is an amount.
-      const readsPercent = range !== undefined && quantitiesOf(range).some((it) => it.unit?.text === "%");
-      return made<Gauge>(base, {
-        resolution: last("resolution")?.quantity,
-        uncertainty: all("uncertainty").findLast((d) => d.quantity !== undefined)?.quantity ?? (readsPercent ? share : undefined),
-        uncertaintyShare: readsPercent ? undefined : share,
-        range,
-        checked: checked?.date?.text,
-        everyMonths: wholeNumber(checked?.months?.text),
-      });
-    }
-    case "hazard":
-      return made<Hazard>(base, {
-        safeBefore: all("safe-before").flatMap((d) => d.names),
-        restoreAfter: all("restore-after").flatMap((d) => d.names),
-        caution: last("caution")?.text?.value,
-        from: last("from")?.step,
-      });
-    case "question":
-      return made<Question>(base, { about: all("about").flatMap((d) => d.names), answer: last("answer")?.text?.value });
-    case "shims":
-      return made<Shims>(base, { placeKind: placeKind(), perPlace: perPlace() });
-    case "step":
-    case "supplier":
-      return made<Step | Supplier>(base, {});
+  return withFields<Thing>(base, fieldsOf[kind](new Lines(base)));
+}
+
+/** All fields of some, and none that is left out by oversight. */
+type Said<T> = { readonly [K in keyof T]-?: T[K] | undefined };
+type Fields<T extends Thing> = Said<Omit<T, keyof ThingBase | "kind">>;
+
+/** What is asked of the lines that speak of a thing: the last of a kind, for it is the one that holds, or all of them. */
+class Lines {
+  readonly of: ThingBase;
+  constructor(of: ThingBase) {
+    this.of = of;
+  }
+  last<K extends Detail["kind"]>(kind: K): Extract<Detail, { kind: K }> | undefined {
+    return lineOf(this.of, kind)?.detail;
+  }
+  all<K extends Detail["kind"]>(kind: K): Extract<Detail, { kind: K }>[] {
+    return linesOf(this.of, kind).map((line) => line.detail);
+  }
+  get placeKind() {
+    return this.last("each")?.placeKind;
+  }
+  get perPlace() {
+    return wholeNumber((this.last("each")?.count ?? this.last("qty")?.count)?.text);
+  }
+  get critical() {
+    return this.last("critical") !== undefined;
+  }
+  get criticalWhat() {
+    return this.last("critical")?.what?.value;
   }
 }
 
-/** Every field of a kind beside those of all things, said even where there is nothing to say. */
-type Fields<T> = { readonly [K in Exclude<keyof T, keyof ThingBase | "kind">]-?: T[K] | undefined };
+/** What each kind of thing has besides what all things have: every field of it is said, even where there is nothing to say. */
+const fieldsOf: { readonly [K in ThingKind]: (lines: Lines) => Fields<Extract<Thing, { kind: K }>> } = {
+  part,
+  fastener,
+  fluid,
+  limit,
+  check,
+  gauge,
+  hazard,
+  step: nothingElse,
+  question,
+  supplier: nothingElse,
+  shims,
+};
 
-function made<T extends Thing>(base: ThingBase & { readonly kind: ThingKind }, fields: Fields<T>): T {
-  return withFields<T>(base, fields);
+function nothingElse(): Fields<Step | Supplier> {
+  return {};
+}
+
+function part(lines: Lines): Fields<Part> {
+  const renews = lines.all("renew");
+  return {
+    placeKind: lines.placeKind,
+    perPlace: lines.perPlace,
+    critical: lines.critical,
+    criticalWhat: lines.criticalWhat,
+    number: lines.last("number")?.text?.value,
+    fits: lines.last("fits")?.text?.value,
+    material: lines.last("material")?.material?.text,
+    mass: lines.last("mass")?.mass,
+    rated: lines.last("rated")?.load,
+    renew: renews.some((r) => !r.inPairs),
+    renewWith: renews.flatMap((r) => r.with),
+    inPairs: renews.some((r) => r.inPairs),
+    heldBy: lines.all("held").flatMap((d) => d.by),
+    behind: lines.all("behind").flatMap((d) => d.parts),
+    matchedWith: lines.all("matched").flatMap((d) => d.with),
+    keepsPlace: lines.last("keeps") !== undefined,
+    holds: lines.all("holds").flatMap((d) => d.fluids),
+  };
+}
+
+function fastener(lines: Lines): Fields<Fastener> {
+  const locked = lines.last("locked");
+  return {
+    placeKind: lines.placeKind,
+    perPlace: lines.perPlace,
+    critical: lines.critical,
+    criticalWhat: lines.criticalWhat,
+    number: lines.last("number")?.text?.value,
+    torque: torqueOf(lines),
+    locking: locked?.locking === undefined ? undefined : { locking: locked.locking, serves: wholeNumber(locked.serves?.text) ?? 1 },
+    source: lines.last("source")?.text?.value,
+    recheckAfter: lines.last("recheck-after")?.after,
+    rated: lines.last("rated")?.load,
+    renew: lines.last("renew") !== undefined,
+    threads: lines.all("thread").flatMap(threadsOf),
+  };
+}
+
+function torqueOf(lines: Lines): Fastener["torque"] {
+  const line = lines.last("torque");
+  if (line === undefined) return !lines.of.unread.has("torque") && isNeverTight(lines.of) ? { none: true } : undefined;
+  const said: Said<NonNullable<Fastener["torque"]>> = {
+    range: line.range,
+    stages: line.stages,
+    angle: line.angle,
+    condition: line.condition?.text,
+    k: line.k?.text,
+    byFeel: line.byFeel?.value,
+    none: line.none !== undefined,
+  };
+  return withFields({}, said);
+}
+
+/** The same thread at each of the places that its line names. */
+function threadsOf({ thread, grade, class: tolerance, places }: Extract<Detail, { kind: "thread" }>): Fastener["threads"] {
+  if (thread === undefined) return [];
+  return (places.length === 0 ? [undefined] : places).map((place) =>
+    withFields<Fastener["threads"][number]>({ thread }, { grade: grade?.text, class: tolerance?.text, place: place?.text }),
+  );
+}
+
+/**
+ * A pin that bears across and is held in its place, a key, a clip: fitted, and never pulled tight (common practice). By the end of its name or its title; one that is
+ * declared might be a pin that is screwed or driven, and says so itself where its words leave that open.
+ */
+function isNeverTight({ name, title, implied }: ThingBase): boolean {
+  const words = implied ? neverTight : neverTightByWords;
+  return [name.replaceAll("-", " "), title?.split(/[,;(]/)[0] ?? ""].some((it) => words.test(it.trim()));
+}
+
+const neverTight = /(^| )(pins?|keys?|clips?|circlips?|dowels?|clevis)( \d+)?$/iu;
+const neverTightByWords = /\b(clevis|clevis pins?|linch ?pins?|hitch pins?|woodruff keys?|r clips?)$/iu;
+
+function fluid(lines: Lines): Fields<Fluid> {
+  return {
+    placeKind: lines.placeKind,
+    perPlace: lines.perPlace,
+    in: lines.all("in").flatMap((d) => d.parts),
+    needsBleed: lines.last("needs-bleed") !== undefined,
+    capacity: lines.last("capacity")?.quantity,
+    grade: lines.last("grade")?.text?.value,
+    source: lines.last("source")?.text?.value,
+  };
+}
+
+function limit(lines: Lines): Fields<Limit> {
+  const set = lines.last("set");
+  return {
+    placeKind: lines.placeKind,
+    perPlace: lines.perPlace,
+    critical: lines.critical,
+    criticalWhat: lines.criticalWhat,
+    setBy: set?.by ?? [],
+    of: lines.all("of").flatMap((d) => d.names),
+    with: lines.all("with").flatMap((d) => d.names),
+    positions: lines.all("read-at").flatMap((d) => d.positions.map((p) => p.text)),
+    new: lines.last("new")?.range,
+    worn: lines.last("worn")?.range,
+    set: set?.range,
+    spread: lines.last("spread")?.max,
+    ovality: lines.last("ovality")?.max,
+    taper: lines.last("taper")?.max,
+    expression: lines.last("equals")?.expression,
+    source: lines.last("source")?.text?.value,
+  };
+}
+
+function check(lines: Lines): Fields<Check> {
+  return {
+    placeKind: lines.placeKind,
+    perPlace: lines.perPlace,
+    critical: lines.critical,
+    criticalWhat: lines.criticalWhat,
+    of: lines.all("of").flatMap((d) => d.names),
+    with: lines.all("with").flatMap((d) => d.names),
+    setBy: lines.all("set").flatMap((d) => d.by),
+  };
+}
+
+function gauge(lines: Lines): Fields<Gauge> {
+  const checked = lines.last("checked");
+  const range = lines.last("range")?.range;
+  const uncertainties = lines.all("uncertainty");
+  const share = uncertainties.findLast((d) => d.percent !== undefined)?.percent;
+  // Where the gauge itself reads per cent, a per cent is an amount.
+  const readsPercent = range !== undefined && quantitiesOf(range).some((it) => it.unit?.text === "%");
+  return {
+    resolution: lines.last("resolution")?.quantity,
+    uncertainty: uncertainties.findLast((d) => d.quantity !== undefined)?.quantity ?? (readsPercent ? share : undefined),
+    uncertaintyShare: readsPercent ? undefined : share,
+    range,
+    checked: checked?.date?.text,
+    everyMonths: wholeNumber(checked?.months?.text),
+  };
+}
+
+function hazard(lines: Lines): Fields<Hazard> {
+  return {
+    safeBefore: lines.all("safe-before").flatMap((d) => d.names),
+    restoreAfter: lines.all("restore-after").flatMap((d) => d.names),
+    caution: lines.last("caution")?.text?.value,
+    from: lines.last("from")?.step,
+  };
+}
+
+function question(lines: Lines): Fields<Question> {
+  return { about: lines.all("about").flatMap((d) => d.names), answer: lines.last("answer")?.text?.value };
+}
+
+function shims(lines: Lines): Fields<Shims> {
+  return { placeKind: lines.placeKind, perPlace: lines.perPlace };
 }
 
 /** Puts into an object what is not undefined, so that absence is absence. The object is the caller's own: a copy of each would take longer than all else that is done here. */
