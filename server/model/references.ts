@@ -33,6 +33,8 @@ export interface References {
 }
 
 const anyThing: readonly ThingKind[] = ["part", "fastener", "fluid", "limit", "check", "gauge", "hazard", "step", "question", "supplier", "shims"];
+const part: readonly ThingKind[] = ["part"];
+const gauge: readonly ThingKind[] = ["gauge"];
 const partOrFastener: readonly ThingKind[] = ["part", "fastener"];
 const setters: readonly ThingKind[] = ["fastener", "part", "shims"];
 const buyable: readonly ThingKind[] = ["part", "fastener", "fluid", "shims"];
@@ -45,151 +47,137 @@ export const referencesOf: (entry: Entry) => References = ofEntry.whole;
 export const readingReferences = (entry: Entry): Slices<References> => ofEntry.sliced(entry);
 
 function* collect(entry: Entry): Slices<References> {
-  const things: ThingReference[] = [];
-  const places: PlaceReference[] = [];
-  const kinds: KindReference[] = [];
-  const thing = (name: Name | undefined, wants: readonly ThingKind[], row: number, role: string) => {
-    if (name !== undefined) things.push({ wants, name, row, role });
-  };
-  const all = (names: readonly Name[], wants: readonly ThingKind[], row: number, role: string) => {
-    for (const name of names) thing(name, wants, row, role);
-  };
-  const place = (name: Name | undefined, row: number, of: readonly string[] = []) => {
-    if (name !== undefined) places.push({ name, row, of });
-  };
-  const item = (it: Item | undefined, row: number, role: string) => {
-    if (it?.kind === "name") thing(it.name, buyable, row, role);
-    if (it?.kind === "locking") locking(it.locking, row);
-  };
-  const locking = (it: Locking | undefined, row: number) => {
-    if (it?.part !== undefined) thing(it.part, ["part"], row, "lock");
-  };
-  const expression = (it: Expression | undefined, row: number): void => {
-    if (it === undefined) return;
-    if (it.kind === "name") thing(it.name, ["limit"], row, "=");
-    else if (it.kind === "negate") expression(it.operand, row);
-    else if (it.kind === "binary") {
-      expression(it.left, row);
-      expression(it.right, row);
-    } else if (it.kind === "call") for (const argument of it.arguments) expression(argument, row);
-  };
-
-  switch (entry.kind) {
-    case "measure":
-      thing(entry.limit, ["limit"], 0, "measure");
-      thing(entry.by, ["gauge"], 0, "by");
-      break;
-    case "seen":
-      thing(entry.check, ["check"], 0, "seen");
-      for (const name of entry.places) place(name, 0, entry.check === undefined ? [] : [entry.check.text]);
-      break;
-    case "finding":
-      thing(entry.of, ["part", "fastener", "fluid"], 0, "finding");
-      for (const name of entry.places) place(name, 0, entry.of === undefined ? [] : [entry.of.text]);
-      break;
-    case "concession":
-      thing(entry.of, anyThing, 0, "concession");
-      for (const name of entry.places) place(name, 0, entry.of === undefined ? [] : [entry.of.text]);
-      break;
-    case "offer":
-      item(entry.item, 0, "offer");
-      thing(entry.from, ["supplier"], 0, "from");
-      break;
-    case "stock":
-    case "need":
-      item(entry.item, 0, entry.kind);
-      break;
-    case "order":
-      thing(entry.to, ["supplier"], 0, "to");
-      break;
-    default:
-  }
-
+  const into = new Collector();
+  collectHead(into, entry);
   for (let i = 0; i < entry.details.length; i++) {
-    ofDetail(entry.details[i] as Detail);
+    const detail = entry.details[i] as Detail;
+    into.row = detail.row;
+    (ofDetails[detail.kind] as OfDetail<Detail> | undefined)?.(into, detail);
     if (i % someAtOnce === someAtOnce - 1) yield;
   }
-
-  function ofDetail(detail: Detail): void {
-    const row = detail.row;
-    switch (detail.kind) {
-      case "each":
-        if (detail.placeKind !== undefined) kinds.push({ name: detail.placeKind, row });
-        return;
-      case "renew":
-        return all(detail.with, ["part"], row, "renew with");
-      case "holds":
-        return all(detail.fluids, ["fluid"], row, "holds");
-      case "with":
-        return all(detail.names, partOrFastener, row, "with");
-      case "held":
-        return all(detail.by, ["fastener"], row, "held by");
-      case "behind":
-        return all(detail.parts, ["part"], row, "behind");
-      case "matched":
-        return all(detail.with, ["part"], row, "matched with");
-      case "thread":
-        for (const name of detail.places) place(name, row);
-        return;
-      case "locked":
-        return locking(detail.locking, row);
-      case "in":
-        return all(detail.parts, ["part"], row, "in");
-      case "set":
-        return all(detail.by, setters, row, "set by");
-      case "of":
-        return all(detail.names, partOrFastener, row, "of");
-      case "equals":
-        return expression(detail.expression, row);
-      case "safe-before":
-      case "restore-after":
-        return all(detail.names, partOrFastener, row, detail.kind === "safe-before" ? "safe before" : "restore after");
-      case "from":
-        return thing(detail.step, ["step"], row, "from");
-      case "after":
-        return all(detail.steps, ["step"], row, "after");
-      case "at":
-        for (const name of detail.places) place(name, row);
-        return;
-      case "done":
-        for (const name of detail.places) place(name, row);
-        return;
-      case "action": {
-        const wants = wantedBy(detail.verb);
-        for (const it of detail.things) thing(it.name, wants, row, detail.verb);
-        const of = detail.things.map((it) => it.name.text);
-        for (const name of detail.places) place(name, row, of);
-        place(detail.from, row, of);
-        thing(detail.underPart, ["part"], row, "under");
-        thing(detail.by, ["gauge"], row, "by");
-        return locking(detail.with, row);
-      }
-      case "is":
-        for (const condition of detail.conditions) thing(condition.from, ["part"], row, "from");
-        return;
-      case "decision":
-        return thing(detail.question, ["question"], row, "ask");
-      case "about":
-        return all(detail.names, anyThing, row, "about");
-      case "item":
-        return item(detail.item, row, "item");
-      case "received":
-        for (const it of detail.items) item(it.item, row, "received");
-        return;
-      case "work":
-        thing(detail.part, partOrFastener, row, "work");
-        for (const name of detail.places) place(name, row, detail.part === undefined ? [] : [detail.part.text]);
-        return;
-      case "recheck":
-        return thing(detail.name, ["fastener", "limit"], row, "recheck");
-      case "test":
-        return thing(detail.of, partOrFastener, row, "of");
-      default:
-        return;
-    }
-  }
-  return { things, places, kinds };
+  return into.references;
 }
+
+/** Takes in what the lines of an entry mention, each at the row that is set before. */
+class Collector {
+  row = 0;
+  readonly references = { things: [] as ThingReference[], places: [] as PlaceReference[], kinds: [] as KindReference[] };
+
+  thing(name: Name | undefined, wants: readonly ThingKind[], role: string): void {
+    if (name !== undefined) this.references.things.push({ wants, name, row: this.row, role });
+  }
+
+  things(names: readonly Name[], wants: readonly ThingKind[], role: string): void {
+    for (const name of names) this.thing(name, wants, role);
+  }
+
+  place(name: Name | undefined, of: readonly string[] = []): void {
+    if (name !== undefined) this.references.places.push({ name, row: this.row, of });
+  }
+
+  places(names: readonly Name[], of: readonly string[] = []): void {
+    for (const name of names) this.place(name, of);
+  }
+
+  /** A thing, and which of its places are meant. */
+  thingAt(name: Name | undefined, places: readonly Name[], wants: readonly ThingKind[], role: string): void {
+    this.thing(name, wants, role);
+    this.places(places, name === undefined ? [] : [name.text]);
+  }
+
+  item(it: Item | undefined, role: string): void {
+    if (it?.kind === "name") this.thing(it.name, buyable, role);
+    if (it?.kind === "locking") this.locking(it.locking);
+  }
+
+  locking(it: Locking | undefined): void {
+    this.thing(it?.part, part, "lock");
+  }
+
+  expression(it: Expression | undefined): void {
+    if (it === undefined) return;
+    if (it.kind === "name") this.thing(it.name, ["limit"], "=");
+    else if (it.kind === "negate") this.expression(it.operand);
+    else if (it.kind === "binary") {
+      this.expression(it.left);
+      this.expression(it.right);
+    } else if (it.kind === "call") for (const argument of it.arguments) this.expression(argument);
+  }
+}
+
+function collectHead(into: Collector, entry: Entry): void {
+  switch (entry.kind) {
+    case "measure":
+      into.thing(entry.limit, ["limit"], "measure");
+      return into.thing(entry.by, gauge, "by");
+    case "seen":
+      return into.thingAt(entry.check, entry.places, ["check"], "seen");
+    case "finding":
+      return into.thingAt(entry.of, entry.places, ["part", "fastener", "fluid"], "finding");
+    case "concession":
+      return into.thingAt(entry.of, entry.places, anyThing, "concession");
+    case "offer":
+      into.item(entry.item, "offer");
+      return into.thing(entry.from, ["supplier"], "from");
+    case "stock":
+    case "need":
+      return into.item(entry.item, entry.kind);
+    case "order":
+      return into.thing(entry.to, ["supplier"], "to");
+    default:
+  }
+}
+
+type OfDetail<D extends Detail> = (into: Collector, it: D) => void;
+
+const onPlaces: OfDetail<Extract<Detail, { kind: "at" | "done" | "thread" }>> = (into, it) => into.places(it.places);
+
+/** What each kind of line mentions; those that mention nothing are not here. */
+const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { kind: K }>> } = {
+  each(into, it) {
+    if (it.placeKind !== undefined) into.references.kinds.push({ name: it.placeKind, row: it.row });
+  },
+  renew: (into, it) => into.things(it.with, part, "renew with"),
+  holds: (into, it) => into.things(it.fluids, ["fluid"], "holds"),
+  with: (into, it) => into.things(it.names, partOrFastener, "with"),
+  held: (into, it) => into.things(it.by, ["fastener"], "held by"),
+  behind: (into, it) => into.things(it.parts, part, "behind"),
+  matched: (into, it) => into.things(it.with, part, "matched with"),
+  thread: onPlaces,
+  locked: (into, it) => into.locking(it.locking),
+  in: (into, it) => into.things(it.parts, part, "in"),
+  set: (into, it) => into.things(it.by, setters, "set by"),
+  of: (into, it) => into.things(it.names, partOrFastener, "of"),
+  equals: (into, it) => into.expression(it.expression),
+  "safe-before": (into, it) => into.things(it.names, partOrFastener, "safe before"),
+  "restore-after": (into, it) => into.things(it.names, partOrFastener, "restore after"),
+  from: (into, it) => into.thing(it.step, ["step"], "from"),
+  after: (into, it) => into.things(it.steps, ["step"], "after"),
+  at: onPlaces,
+  done: onPlaces,
+  action(into, it) {
+    const wants = wantedBy(it.verb);
+    for (const { name } of it.things) into.thing(name, wants, it.verb);
+    const of = it.things.map(({ name }) => name.text);
+    into.places(it.places, of);
+    into.place(it.from, of);
+    into.thing(it.underPart, part, "under");
+    into.thing(it.by, gauge, "by");
+    into.locking(it.with);
+  },
+  is(into, it) {
+    for (const { from } of it.conditions) into.thing(from, part, "from");
+  },
+  decision: (into, it) => into.thing(it.question, ["question"], "ask"),
+  about: (into, it) => into.things(it.names, anyThing, "about"),
+  item: (into, it) => into.item(it.item, "item"),
+  received(into, { items }) {
+    for (const { item } of items) into.item(item, "received");
+  },
+  work: (into, it) => into.thingAt(it.part, it.places, partOrFastener, "work"),
+  recheck: (into, it) => into.thing(it.name, ["fastener", "limit"], "recheck"),
+  test: (into, it) => into.thing(it.of, partOrFastener, "of"),
+};
 
 function wantedBy(verb: string): readonly ThingKind[] {
   switch (verb) {

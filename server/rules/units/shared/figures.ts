@@ -79,222 +79,223 @@ const temperature: readonly Dimension[] = ["temperature"];
 const anything: readonly Dimension[] = [];
 
 function* collect(entry: Entry): Slices<Figures> {
-  const groups: FigureGroup[] = [];
-  const ranges: RangeAt[] = [];
-  const money: MoneyAt[] = [];
-  const codes: { row: number; code: Name }[] = [];
-  const all: FigureAt[] = [];
-  const lockings: LockingAt[] = [];
-  const threads: ThreadDetail[] = [];
-
-  if (entry.fault === undefined) ofHead();
+  const into = new Collector();
+  if (entry.fault === undefined) collectHead(into, entry);
   for (let i = 0; i < entry.details.length; i++) {
     const detail = entry.details[i] as Detail;
-    if (detail.fault === undefined) ofDetail(detail);
+    if (detail.fault === undefined) {
+      into.row = detail.row;
+      (ofDetails[detail.kind] as OfDetail<Detail> | undefined)?.(into, detail, entry);
+    }
     if (i % someAtOnce === someAtOnce - 1) yield;
   }
-  return { groups, ranges, money, codes, all, lockings, threads };
+  return into.figures;
+}
 
-  function plain(figure: Figure | undefined, row: number, reading = false): void {
-    if (figure !== undefined) all.push({ row, figure, reading });
+type GroupBy = Pick<FigureGroup, "by" | "item"> & { readonly bare?: boolean };
+
+/** Takes in what the lines of an entry write, each at the row that is set before. */
+class Collector {
+  row = 0;
+  readonly figures = {
+    groups: [] as FigureGroup[],
+    ranges: [] as RangeAt[],
+    money: [] as MoneyAt[],
+    codes: [] as { readonly row: number; readonly code: Name }[],
+    all: [] as FigureAt[],
+    lockings: [] as LockingAt[],
+    threads: [] as ThreadDetail[],
+  };
+
+  plain(figure: Figure | undefined, reading = false): void {
+    if (figure !== undefined) this.figures.all.push({ row: this.row, figure, reading });
   }
-  function list(
-    quantities: readonly Quantity[],
-    row: number,
-    wants: readonly Dimension[],
-    more: Pick<FigureGroup, "by" | "item"> & { bare?: boolean; reading?: boolean } = {},
-  ): void {
-    if (quantities.length === 0) return;
-    const { bare = false, reading = false, ...rest } = more;
-    groups.push({ row, list: quantities, wants, bare, ...rest });
-    for (const it of quantities) plain(it.figure, row, reading);
+
+  list(list: readonly Quantity[], wants: readonly Dimension[], more: GroupBy = {}, reading = false): void {
+    if (list.length === 0) return;
+    this.figures.groups.push({ row: this.row, list, wants, bare: false, ...more });
+    for (const it of list) this.plain(it.figure, reading);
   }
-  function one(
-    quantity: Quantity | undefined,
-    row: number,
-    wants: readonly Dimension[],
-    more: Pick<FigureGroup, "by" | "item"> & { bare?: boolean } = {},
-  ): void {
-    if (quantity !== undefined) list([quantity], row, wants, more);
+
+  one(quantity: Quantity | undefined, wants: readonly Dimension[], more: GroupBy = {}): void {
+    if (quantity !== undefined) this.list([quantity], wants, more);
   }
-  function range(it: Range | undefined, row: number, keyword: string, wants: readonly Dimension[], by?: FigureGroup["by"]): void {
+
+  range(range: Range | undefined, keyword: string, wants: readonly Dimension[], more: GroupBy = {}): void {
+    if (range === undefined) return;
+    this.figures.ranges.push({ row: this.row, range, keyword });
+    this.list(quantitiesOf(range), range.kind === "fit" && wants.length === 0 ? length : wants, more);
+  }
+
+  money(money: Money | undefined, rate = false): void {
+    if (money === undefined) return;
+    this.figures.money.push({ row: this.row, money, rate });
+    this.plain(money.figure);
+  }
+
+  letBack(it: LetBack | undefined): void {
+    this.plain(it?.flats);
+    this.plain(it?.turns);
+    this.one(it?.angle, angle);
+  }
+
+  locking(locking: Locking | undefined): void {
+    if (locking === undefined) return;
+    this.figures.lockings.push({ row: this.row, locking });
+    this.list(locking.size, length);
+  }
+
+  amount(quantity: Quantity | undefined, item: Item | undefined): void {
+    if (item?.kind === "locking") this.locking(item.locking);
+    this.one(quantity, anything, item === undefined ? { bare: true } : { by: "item", item, bare: true });
+  }
+
+  expression(it: Expression | undefined): void {
     if (it === undefined) return;
-    ranges.push({ row, range: it, keyword });
-    list(quantitiesOf(it), row, it.kind === "fit" && wants.length === 0 ? length : wants, by === undefined ? {} : { by });
-  }
-  function cash(it: Money | undefined, row: number, rate = false): void {
-    if (it === undefined) return;
-    money.push({ row, money: it, rate });
-    plain(it.figure, row);
-  }
-  function back(it: LetBack | undefined, row: number): void {
-    plain(it?.flats, row);
-    plain(it?.turns, row);
-    one(it?.angle, row, angle);
-  }
-  function locking(it: Locking | undefined, row: number): void {
-    if (it === undefined) return;
-    lockings.push({ row, locking: it });
-    list(it.size, row, length);
-  }
-  function amount(quantity: Quantity | undefined, item: Item | undefined, row: number): void {
-    if (item?.kind === "locking") locking(item.locking, row);
-    one(quantity, row, anything, item === undefined ? { bare: true } : { by: "item", item, bare: true });
-  }
-  function expression(it: Expression | undefined, row: number): void {
-    if (it === undefined) return;
-    if (it.kind === "quantity") one(it.quantity, row, anything, { bare: true });
-    else if (it.kind === "negate") expression(it.operand, row);
+    if (it.kind === "quantity") this.one(it.quantity, anything, { bare: true });
+    else if (it.kind === "negate") this.expression(it.operand);
     else if (it.kind === "binary") {
-      expression(it.left, row);
-      expression(it.right, row);
-    } else if (it.kind === "call") for (const argument of it.arguments) expression(argument, row);
-  }
-
-  function ofHead(): void {
-    switch (entry.kind) {
-      case "rate":
-        cash(entry.one, 0, true);
-        cash(entry.is, 0, true);
-        return;
-      case "finding":
-        return plain(entry.count, 0);
-      case "stock":
-      case "need":
-        return amount(entry.amount, entry.item, 0);
-      case "offer":
-        if (entry.item?.kind === "locking") locking(entry.item.locking, 0);
-        return;
-      case "release":
-        return one(entry.counter, 0, running);
-      default:
-    }
-  }
-
-  function ofDetail(detail: Detail): void {
-    const row = detail.row;
-    switch (detail.kind) {
-      case "currency":
-        if (detail.code !== undefined) codes.push({ row, code: detail.code });
-        return;
-      case "counter":
-        return one(detail.quantity, row, running);
-      case "each":
-      case "qty":
-        return plain(detail.count, row);
-      case "rated":
-        return one(detail.load, row, load);
-      case "mass":
-        return one(detail.mass, row, mass);
-      case "thread":
-        threads.push(detail);
-        plain(detail.grade, row);
-        return plain(detail.class, row);
-      case "torque":
-        range(detail.range, row, "torque", torque);
-        // A stage may be one figure alone, so a bare one is no range that lacks its other end.
-        for (const it of detail.stages ?? []) if (it.kind !== "bare") ranges.push({ row, range: it, keyword: "torque" });
-        list((detail.stages ?? []).flatMap(quantitiesOf), row, torque);
-        if (detail.angle !== undefined) list(quantitiesOf(detail.angle), row, angle);
-        return plain(detail.k, row);
-      case "locked":
-        locking(detail.locking, row);
-        return plain(detail.serves, row);
-      case "recheck-after":
-        return one(detail.after, row, running);
-      case "capacity":
-        return one(detail.quantity, row, fluidAmount);
-      case "new":
-      case "worn":
-      case "set":
-        return range(detail.range, row, detail.kind, anything, "limit");
-      case "spread":
-      case "ovality":
-      case "taper":
-        return one(detail.max, row, anything, { by: "limit" });
-      case "equals":
-        return expression(detail.expression, row);
-      case "resolution":
-        return one(detail.quantity, row, anything, { by: "gauge" });
-      case "uncertainty":
-        one(detail.percent, row, ratio);
-        return one(detail.quantity, row, anything, { by: "gauge" });
-      case "range":
-        return range(detail.range, row, "range", anything, "gauge");
-      case "checked":
-        return plain(detail.months, row);
-      case "takes":
-        return one(detail.time, row, time);
-      case "action":
-        for (const thing of detail.things) plain(thing.count, row);
-        plain(detail.standCount, row);
-        one(detail.rated, row, load);
-        one(detail.load, row, load);
-        one(detail.amount, row, fluidAmount);
-        list(detail.stages ?? (detail.to === undefined ? [] : [detail.to]), row, torque);
-        one(detail.angle, row, angle);
-        one(detail.temperature, row, temperature);
-        back(detail.back, row);
-        return locking(detail.with, row);
-      case "let-back":
-        return back(detail.back, row);
-      case "reading":
-        return list(detail.figures, row, anything, { by: "limit", reading: true });
-      case "is":
-        for (const condition of detail.conditions) {
-          plain(condition.count, row);
-          one(condition.amount, row, fluidAmount);
-        }
-        return;
-      case "freight":
-        cash(detail.money, row);
-        return cash(detail.freeOver, row);
-      case "duty":
-      case "tax":
-        return one(detail.percent, row, ratio);
-      case "lead":
-        return one(detail.time, row, time);
-      case "price":
-      case "exchange":
-      case "least-order":
-        return cash(detail.money, row);
-      case "price-from":
-        plain(detail.from, row);
-        return cash(detail.money, row);
-      case "pack":
-        return one(
-          detail.amount,
-          row,
-          anything,
-          entry.kind === "offer" && entry.item !== undefined ? { by: "item", item: entry.item, bare: true } : { bare: true },
-        );
-      case "item":
-        amount(detail.amount, detail.item, row);
-        return cash(detail.price, row);
-      case "received":
-        for (const it of detail.items) amount(it.amount, it.item, row);
-        return;
-      case "test":
-        return one(detail.load, row, load);
-      case "work":
-        plain(detail.count, row);
-        return cash(detail.price, row);
-      case "have":
-      case "fitted":
-        list(
-          detail.stacks.map((it) => it.thickness),
-          row,
-          length,
-        );
-        for (const stack of detail.stacks) plain(stack.count, row);
-        return;
-      case "effect":
-        return plain(detail.figure, row);
-      case "recheck":
-        one(detail.after, row, running);
-        return one(detail.doneAt, row, running);
-      default:
-        return;
-    }
+      this.expression(it.left);
+      this.expression(it.right);
+    } else if (it.kind === "call") for (const argument of it.arguments) this.expression(argument);
   }
 }
+
+function collectHead(into: Collector, entry: Entry): void {
+  switch (entry.kind) {
+    case "rate":
+      into.money(entry.one, true);
+      into.money(entry.is, true);
+      return;
+    case "finding":
+      return into.plain(entry.count);
+    case "stock":
+    case "need":
+      return into.amount(entry.amount, entry.item);
+    case "offer":
+      if (entry.item?.kind === "locking") into.locking(entry.item.locking);
+      return;
+    case "release":
+      return into.one(entry.counter, running);
+    default:
+  }
+}
+
+const ofLimit: GroupBy = { by: "limit" };
+const ofGauge: GroupBy = { by: "gauge" };
+
+type OfDetail<D extends Detail> = (into: Collector, it: D, entry: Entry) => void;
+
+const count: OfDetail<Extract<Detail, { kind: "each" | "qty" }>> = (into, it) => into.plain(it.count);
+const limitRange: OfDetail<Extract<Detail, { kind: "new" | "worn" | "set" }>> = (into, it) => into.range(it.range, it.kind, anything, ofLimit);
+const mostOfLimit: OfDetail<Extract<Detail, { kind: "spread" | "ovality" | "taper" }>> = (into, it) => into.one(it.max, anything, ofLimit);
+const percent: OfDetail<Extract<Detail, { kind: "duty" | "tax" }>> = (into, it) => into.one(it.percent, ratio);
+const price: OfDetail<Extract<Detail, { kind: "price" | "exchange" | "least-order" }>> = (into, it) => into.money(it.money);
+const stacks: OfDetail<Extract<Detail, { kind: "have" | "fitted" }>> = (into, it) => {
+  into.list(
+    it.stacks.map((stack) => stack.thickness),
+    length,
+  );
+  for (const stack of it.stacks) into.plain(stack.count);
+};
+
+/** What each kind of line writes; those that write no figure are not here. */
+const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { kind: K }>> } = {
+  currency(into, it) {
+    if (it.code !== undefined) into.figures.codes.push({ row: it.row, code: it.code });
+  },
+  counter: (into, it) => into.one(it.quantity, running),
+  each: count,
+  qty: count,
+  rated: (into, it) => into.one(it.load, load),
+  mass: (into, it) => into.one(it.mass, mass),
+  thread(into, it) {
+    into.figures.threads.push(it);
+    into.plain(it.grade);
+    into.plain(it.class);
+  },
+  torque(into, { range, stages = [], angle: further, k }) {
+    into.range(range, "torque", torque);
+    // A stage may be one figure alone, so a bare one is no range that lacks its other end.
+    for (const it of stages) if (it.kind !== "bare") into.figures.ranges.push({ row: into.row, range: it, keyword: "torque" });
+    into.list(stages.flatMap(quantitiesOf), torque);
+    if (further !== undefined) into.list(quantitiesOf(further), angle);
+    into.plain(k);
+  },
+  locked(into, it) {
+    into.locking(it.locking);
+    into.plain(it.serves);
+  },
+  "recheck-after": (into, it) => into.one(it.after, running),
+  capacity: (into, it) => into.one(it.quantity, fluidAmount),
+  new: limitRange,
+  worn: limitRange,
+  set: limitRange,
+  spread: mostOfLimit,
+  ovality: mostOfLimit,
+  taper: mostOfLimit,
+  equals: (into, it) => into.expression(it.expression),
+  resolution: (into, it) => into.one(it.quantity, anything, ofGauge),
+  uncertainty(into, it) {
+    into.one(it.percent, ratio);
+    into.one(it.quantity, anything, ofGauge);
+  },
+  range: (into, it) => into.range(it.range, "range", anything, ofGauge),
+  checked: (into, it) => into.plain(it.months),
+  takes: (into, it) => into.one(it.time, time),
+  action(into, it) {
+    for (const thing of it.things) into.plain(thing.count);
+    into.plain(it.standCount);
+    into.one(it.rated, load);
+    into.one(it.load, load);
+    into.one(it.amount, fluidAmount);
+    into.list(it.stages ?? (it.to === undefined ? [] : [it.to]), torque);
+    into.one(it.angle, angle);
+    into.one(it.temperature, temperature);
+    into.letBack(it.back);
+    into.locking(it.with);
+  },
+  "let-back": (into, it) => into.letBack(it.back),
+  reading: (into, it) => into.list(it.figures, anything, ofLimit, true),
+  is(into, it) {
+    for (const condition of it.conditions) {
+      into.plain(condition.count);
+      into.one(condition.amount, fluidAmount);
+    }
+  },
+  freight(into, it) {
+    into.money(it.money);
+    into.money(it.freeOver);
+  },
+  duty: percent,
+  tax: percent,
+  lead: (into, it) => into.one(it.time, time),
+  price,
+  exchange: price,
+  "least-order": price,
+  "price-from"(into, it) {
+    into.plain(it.from);
+    into.money(it.money);
+  },
+  pack: (into, it, entry) =>
+    into.one(it.amount, anything, entry.kind === "offer" && entry.item !== undefined ? { by: "item", item: entry.item, bare: true } : { bare: true }),
+  item(into, it) {
+    into.amount(it.amount, it.item);
+    into.money(it.price);
+  },
+  received(into, { items }) {
+    for (const it of items) into.amount(it.amount, it.item);
+  },
+  test: (into, it) => into.one(it.load, load),
+  work(into, it) {
+    into.plain(it.count);
+    into.money(it.price);
+  },
+  have: stacks,
+  fitted: stacks,
+  effect: (into, it) => into.plain(it.figure),
+  recheck(into, it) {
+    into.one(it.after, running);
+    into.one(it.doneAt, running);
+  },
+};
