@@ -21,7 +21,7 @@ import type { Standing } from "./features/standing.ts";
 import type { SymbolFound } from "./features/symbols.ts";
 import type { Renamed } from "./features/rename.ts";
 import type { Files } from "./model/files.ts";
-import { type Job, buildingAgain } from "./model/job.ts";
+import { type Job, buildingAgain, standingStill } from "./model/job.ts";
 import { type Slices, run, runThrough } from "../grammar/slices.ts";
 import { reports } from "./reports/all.ts";
 import type { CheckedSheets } from "./reports/check/sarif.ts";
@@ -77,6 +77,8 @@ export interface Service {
   readonly files: Files;
   /** What is wrong in it, in the order of its lines, each with its fixes. */
   check(path: string): readonly Diagnostic[];
+  /** The same of many, all as they stand now: what each of them asks of the others is found once. */
+  checkAll(paths: readonly string[]): readonly Diagnostic[];
   /** The same in slices, for a door that has others to serve meanwhile. */
   checking(path: string): Slices<Checked | undefined>;
   /** What a text says line by line: before its check, which takes it up, or where it is too long for one. `before`: the same of an earlier text. */
@@ -147,6 +149,10 @@ export function open(files: Files): Service {
   return {
     files,
     check: (path) => checkFile(files, path),
+    checkAll(paths) {
+      const still = standingStill(files);
+      return paths.flatMap((path) => checkFile(still, path));
+    },
     checking: (path) => checking(files, path),
     ofLines,
     meanwhile: (path, before) => standingMeanwhile(files, path, before),

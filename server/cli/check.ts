@@ -14,7 +14,7 @@ export async function checkCommand(given: Given, desk: Desk): Promise<ExitCode> 
   const workspace = openWorkspace(given.paths.length === 0 ? ["."] : given.paths, desk.cwd);
   for (const it of workspace.refused) desk.err(`splitpin: ${it.shown} ${it.why}.\n`);
   const service = open(workspace.files);
-  const diagnostics = workspace.sheets.flatMap((sheet) => service.check(sheet.path));
+  const diagnostics = service.checkAll(workspace.sheets.map((sheet) => sheet.path));
 
   const { format } = given.values;
   if (format === "json") desk.out(json({ diagnostics: diagnostics.map((it) => checkJson(it, workspace.shown)) }));

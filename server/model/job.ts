@@ -82,6 +82,12 @@ export function standingStill(files: Files): Files {
   return still;
 }
 
+/** What is kept beside some files: for as long as they stand still, or made anew for each who asks, where they may change from one to the next. */
+export function besideStill<V extends object>(make: () => V): (files: Files) => V {
+  const kept = memo<Files, V>(make);
+  return (files) => (standing.has(files) ? kept(files) : make());
+}
+
 function onceEach<A>(answer: (path: string) => A): (path: string) => A {
   const known = new Map<string, A>();
   return (path) => {

@@ -2,8 +2,9 @@
 // Invariant: asked only for a sheet that is released; reads what a door knows of and nothing else, and of a sheet of another machine its head alone.
 import type { SheetEntry } from "../../grammar/tree.ts";
 import type { Slices } from "../../grammar/slices.ts";
-import { headAt, sheetEntryIn } from "./files.ts";
-import type { Job } from "./job.ts";
+import { type Files, headAt, sheetEntryIn } from "./files.ts";
+import { type Job, besideStill } from "./job.ts";
+import { memoText } from "./memo.ts";
 import { nearestNames } from "./near.ts";
 
 export interface Machine {
@@ -38,16 +39,29 @@ export function* otherSheets(job: Job): Slices<OtherPaths> {
   const others = job.files.flatMap(({ path, sheet }): OtherSheet[] => (path !== job.path && isUnnamed(machine, sheetEntryIn(sheet)) ? [{ path }] : []));
   if (machine.name === undefined) return { sheets: others, unseen: 0, hasMore: false };
   const all = job.workspace.jobsheets?.() ?? [];
+  for (const it of yield* sheetsOf(machine, job.workspace, all)) if (it.path !== job.path) others.push(it);
+  return { sheets: others, unseen: Math.max(0, all.length - mostSheets), hasMore: job.workspace.hasMore?.() ?? false };
+}
+
+/** What was found for each machine, by what a sheet calls it: where a whole folder is checked, each of its sheets asks the same. */
+const foundBeside = besideStill(() => new Map<string, readonly OtherSheet[]>());
+
+function* sheetsOf(machine: Machine, files: Files, all: readonly string[]): Slices<readonly OtherSheet[]> {
+  const found = foundBeside(files);
+  const called = JSON.stringify(machine);
+  const before = found.get(called);
+  if (before !== undefined) return before;
+  const sheets: OtherSheet[] = [];
   for (const path of all.slice(0, mostSheets)) {
-    if (path === job.path) continue;
     yield;
-    const head = headAt(job.workspace, path);
+    const head = headAt(files, path);
     if (head === undefined) continue;
     const other = machineOf(head);
-    if (sameMachine(machine, other)) others.push({ path });
-    else if (mayBeSame(machine, other)) others.push({ path, unsure: other.name ?? "" });
+    if (sameMachine(machine, other)) sheets.push({ path });
+    else if (mayBeSame(machine, other)) sheets.push({ path, unsure: other.name ?? "" });
   }
-  return { sheets: others, unseen: Math.max(0, all.length - mostSheets), hasMore: job.workspace.hasMore?.() ?? false };
+  found.set(called, sheets);
+  return sheets;
 }
 
 /** A sheet, where it or the other says no machine. */
@@ -82,12 +96,16 @@ const leastSerial = 4;
 const leastName = 5;
 
 function plain(text: string | undefined): string {
-  return (text ?? "")
+  return text === undefined ? "" : plainText(text);
+}
+
+const plainText = memoText((text) =>
+  text
     .normalize("NFC")
     .replace(/[^\p{L}\p{M}\p{N}]+/gu, " ")
     .trim()
-    .toLowerCase();
-}
+    .toLowerCase(),
+);
 
 /** Serials are the same however their figures are set apart. */
 function closed(serial: string | undefined): string {

@@ -1,7 +1,7 @@
 // Which other sheets of the same machine are open on something critical. Open is what the one list says of them, whether or not somebody has written `release`.
 // Invariant: a sheet in which nothing is open holds nobody back; it is only not released.
 import type { Files } from "../model/files.ts";
-import { type Job, type Read, building, isSameRead, madeOf, readingOf } from "../model/job.ts";
+import { type Job, type Read, besideStill, building, isSameRead, madeOf, readingOf } from "../model/job.ts";
 import { otherSheets } from "../model/others.ts";
 import { referencesOf } from "../model/references.ts";
 import { isCritical } from "../model/relations.ts";
@@ -23,15 +23,23 @@ interface Matter {
 /** In slices. */
 export function* othersOpen(job: Job, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<OtherSheets> {
   const open: OtherOpen[] = [];
+  const found = foundBeside(job.workspace);
   const { sheets, unseen, hasMore } = yield* otherSheets(job);
   for (const sheet of sheets) {
     const { path } = sheet;
-    const on = (yield* knownOf(job.workspace, path)) ?? (yield* workedOut(job.workspace, path, openOf));
+    let on = found.get(path);
+    if (on === undefined) {
+      on = (yield* knownOf(job.workspace, path)) ?? (yield* workedOut(job.workspace, path, openOf));
+      found.set(path, on);
+      yield;
+    }
     if (on.length > 0) open.push({ ...sheet, on });
-    yield;
   }
   return { open, unseen, hasMore };
 }
+
+/** What is open in each sheet, by its path: where a whole folder is checked, each of its sheets asks for all others. */
+const foundBeside = besideStill(() => new Map<string, readonly string[]>());
 
 function* workedOut(files: Files, path: string, openOf: (other: Job) => Slices<readonly Matter[]>): Slices<readonly string[]> {
   const other = yield* building(files, path);

@@ -1,6 +1,8 @@
 // What is remembered of the other sheets of a machine follows their texts, and those of the files that they use, there or not there yet.
 import { expect, test } from "vitest";
 import { openFolder } from "../../server/browser/folder.ts";
+import { readSheet } from "../../grammar/sheet-text.ts";
+import { open } from "../../server/service.ts";
 
 const released = `sheet "A"
   machine "Trap one"
@@ -63,4 +65,27 @@ test("of more sheets than are looked at it is said that nobody knows, and of few
       .filter((it) => it.rule === "other-sheet-open");
   expect(said(2000)).toEqual([]);
   expect(said(2001)[0]?.message).toContain("1 sheet was not looked at");
+});
+
+test("of two hundred sheets, checked together, each is told what it is told alone", () => {
+  const machines = ["Trap one", "Trap one", "trap one.", "Trap one, 1962", "Trap two", undefined];
+  const texts = new Map([["data.jobsheet", data]]);
+  for (let i = 0; i < 200; i++) {
+    const name = machines[i % machines.length];
+    const head = `sheet "No. ${i}"\n${name === undefined ? "" : `  machine "${name}"\n`}${i % 10 === 9 ? `  serial "10${i % 4}7"\n` : ""}`;
+    const work = `use "data.jobsheet"\nstep a "A"\n  remove arm\n${i % 7 === 3 ? "" : "  fit arm\n"}  done\n`;
+    texts.set(`s${i}.jobsheet`, `${head}${work}${i % 3 === 2 ? "" : 'release by "X" 2026-05-02\n  test "t"\n'}`);
+  }
+  const read = new Map([...texts].map(([path, text]) => [path, readSheet(text)]));
+  const service = open({ read: (path) => read.get(path) ?? "missing", jobsheets: () => [...read.keys()] });
+  const paths = [...read.keys()];
+  const all = service.checkAll(paths);
+  expect(all).toEqual(paths.flatMap((path) => service.check(path)));
+  const told = all.filter((it) => it.rule === "other-sheet-open");
+  expect(told.some((it) => it.message.includes("its machine is \u201cTrap one, 1962\u201d"))).toBe(true);
+  // Whichever asks first; and again when one of them has become another.
+  expect(service.checkAll(paths.toReversed())).toEqual(paths.toReversed().flatMap((path) => service.check(path)));
+  read.set("s3.jobsheet", readSheet((texts.get("s3.jobsheet") as string).replace("  remove arm\n", "  remove arm\n  fit arm\n")));
+  expect(service.checkAll(["s9.jobsheet"])).toEqual(service.check("s9.jobsheet"));
+  expect(service.checkAll(paths)).not.toEqual(all);
 });
