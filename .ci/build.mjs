@@ -6,7 +6,7 @@ import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants } from "node:zlib";
 import { build } from "esbuild";
 import { firstTokensOf } from "./first-tokens.mjs";
-import { grammarKnown, helpersOnce, numbersAsked, unserved } from "./lighter.mjs";
+import { grammarKnown, helpersOnce, numbersAsked, unserved, wordsWithoutExamples } from "./lighter.mjs";
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
 import { reportsTogether } from "./reports-together.mjs";
@@ -59,7 +59,7 @@ const built = await Promise.all([
     splitting: true,
     // For packages that are written as CommonJS.
     banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-    plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages, wordsWithoutExamples],
     alias: { highs: "./highs.cjs" },
     external: ["./highs.cjs"],
   }),
@@ -93,7 +93,7 @@ const built = await Promise.all([
     outdir: "dist",
     format: "iife",
     alias: { "vscode-jsonrpc/node": "vscode-jsonrpc/browser" },
-    plugins: [grammarKnown, helpersOnce, numbersAsked, withoutDisk(root)],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, withoutDisk(root), wordsWithoutExamples],
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
   build({
@@ -103,7 +103,7 @@ const built = await Promise.all([
     entryPoints: { splitpin: "server/browser/folder.ts" },
     outdir: "dist/browser",
     format: "esm",
-    plugins: [grammarKnown],
+    plugins: [grammarKnown, wordsWithoutExamples],
   }),
   // The solver for such a page, with its WebAssembly inside, to be loaded when an order is to be chosen.
   build({

@@ -1,6 +1,7 @@
 // Takes out of the bundles what weighs and does nothing: parts of the language client for services that our server has none of, the helpers that the compiler
 // wrote into each file of the protocol's libraries, and what Chevrotain needs to look at a grammar, which is looked at when the program is built.
 // Invariant: only weight changes. tests/server and tests/editors speak to what comes out.
+import { readFileSync, readdirSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 
 const parts = [
@@ -107,10 +108,49 @@ const looking = [
   .join("|")
   .replaceAll("/", "[\\\\/]");
 
+/** What stays of the parser itself: nothing is recorded, no error is recovered from and no tree is built, and of the ways to ask for a token those that a rule asks by. */
+const kept = {
+  parser: ["constructor"],
+  "traits/gast_recorder": ["initGastRecorder"],
+  "traits/looksahead": ["initLooksAhead", "setLaFuncCache"],
+  "traits/recoverable": ["constructor", "initRecoverable", "attemptInRepetitionRecovery", "getHumanReadableRuleStack"],
+  "traits/tree_builder": ["initTreeBuilder"],
+  "traits/recognizer_api": askedByRules(),
+};
+const whereAsked = /[\\/]node_modules[\\/]chevrotain[\\/]lib[\\/]src[\\/]parse[\\/]parser[\\/](parser|traits[\\/]\w+)\.js$/;
+/** What is done where errors are recovered from, or a tree is built. */
+const otherwise = /^ {8}if \(this\.recoveryEnabled\) \{\n[\s\S]*?^ {8}\}\n|^ {8}else \{\n[\s\S]*?^ {8}\}\n/m;
+
+function askedByRules() {
+  const folder = new URL("../grammar/", import.meta.url);
+  const rules = readdirSync(folder).flatMap((file) => (file.endsWith(".ts") ? [readFileSync(new URL(file, folder), "utf8")] : []));
+  return [...new Set(rules.flatMap((text) => [...text.matchAll(/\bthis\.([A-Z_]+\d?)\b/g)].map(([, name]) => name)))];
+}
+
+/** A method that is left out is no function any more: whoever calls it is met by the tests of what is built. */
+function withoutMethods(text, part) {
+  const left = new Set();
+  let cut = text.replace(/^ {4}(?:static )?(\w+)\(.*\) \{\n[\s\S]*?^ {4}\}\n/gm, (whole, name) => {
+    if (kept[part].includes(name)) return whole;
+    left.add(name);
+    return "";
+  });
+  if (left.size === 0) throw new Error(`Chevrotain's ${part} is written otherwise: nothing was found in it to leave out.`);
+  if (part === "traits/recoverable" || part === "traits/tree_builder") {
+    if (!otherwise.test(cut)) throw new Error(`Chevrotain's ${part} is written otherwise: what it begins with was not found.`);
+    cut = cut.replace(otherwise, "");
+  }
+  return cut;
+}
+
 /** Names of the same kinds that do nothing; to call one is a fault that the tests of what is built would meet. Numbers by which the parser counts stay. */
 export const grammarKnown = {
   name: "grammar-known",
   setup(build) {
+    build.onLoad({ filter: whereAsked }, async ({ path }) => {
+      const part = whereAsked.exec(path)[1].replaceAll("\\", "/");
+      return Object.hasOwn(kept, part) ? { contents: withoutMethods(await readFile(path, "utf8"), part) } : undefined;
+    });
     build.onLoad({ filter: new RegExp(`[\\\\/]node_modules[\\\\/](${looking})\\.js$`) }, async ({ path }) => {
       if (path.endsWith("api.js")) return undefined;
       const text = await readFile(path, "utf8");
@@ -125,6 +165,20 @@ export const grammarKnown = {
               : `export function ${name}() { throw new Error("${name} is left out of the built program"); }`,
       );
       return { contents: [...numbers, ...names, ""].join("\n") };
+    });
+  },
+};
+
+const example = /\bexample:\s*(?:'(?:[^'\\\n]|\\.)*'|"(?:[^"\\\n]|\\.)*"),?/g;
+
+/** The example of each word, which the reference and the tests are made from, and which nothing asks for while it runs. */
+export const wordsWithoutExamples = {
+  name: "words-without-examples",
+  setup(build) {
+    build.onLoad({ filter: /[\\/]grammar[\\/]words[\\/][\w-]+-words\.ts$/ }, async ({ path }) => {
+      const contents = (await readFile(path, "utf8")).replace(example, "");
+      if (/\bexample:(?! string;)/.test(contents)) throw new Error(`${path}: the example of a word is written as one text, and not worked out.`);
+      return { contents, loader: "ts" };
     });
   },
 };

@@ -252,7 +252,7 @@ export function open(files: Files): Service {
   };
 }
 
-/** What is told of a rule besides its title: why it matters, and examples. Undefined of what is no rule. */
+/** What is told of a rule: what it flags, why that matters, and examples. Undefined of what is no rule. */
 export async function pageOfRule(id: string): Promise<RulePage | undefined> {
   return (await import("./rules/pages.ts")).pages.get(id);
 }

@@ -7,7 +7,7 @@ export async function explainCommand(given: Given, desk: Desk): Promise<ExitCode
   const [id, ...more] = given.paths;
   if (more.length > 0) return refuse(desk, "explain takes one rule at a time.");
   if (id === undefined) {
-    desk.out(listOfRules());
+    desk.out(await listOfRules());
     return 0;
   }
   const rule = rules.find((it) => it.id === id);
@@ -22,14 +22,14 @@ export async function explainCommand(given: Given, desk: Desk): Promise<ExitCode
   return 0;
 }
 
-function listOfRules(): string {
+async function listOfRules(): Promise<string> {
   const out: string[] = [];
   let group = "";
   const widest = Math.max(...rules.map((rule) => rule.id.length));
   for (const rule of rules) {
     if (rule.group !== group) out.push(...(group === "" ? [] : [""]), rule.group);
     group = rule.group;
-    out.push(`  ${rule.id.padEnd(widest)}  ${rule.title}`);
+    out.push(`  ${rule.id.padEnd(widest)}  ${(await pageOfRule(rule.id))?.title}`);
   }
   return `${out.join("\n")}\n\nsplitpin explain RULE says why one matters, with examples.\n`;
 }
@@ -38,7 +38,7 @@ function pageText(rule: Rule, page: RulePage): string {
   const safety = rule.safety
     ? "It is a safety rule: a sheet can't accept it away."
     : `Where there is a reason, a sheet may accept it: accept ${rule.id} "why".`;
-  const parts = [`${rule.id}\n${rule.title}`, `${rule.group}. Severity: ${rule.severity}. ${safety}`, page.why, `Wrong:\n${indented(page.wrong)}`];
+  const parts = [`${rule.id}\n${page.title}`, `${rule.group}. Severity: ${page.severity}. ${safety}`, page.why, `Wrong:\n${indented(page.wrong)}`];
   if (page.fixed !== undefined) parts.push(`What its fix makes of that:\n${indented(page.fixed)}`);
   parts.push(`Right:\n${indented(page.right)}`);
   return `${parts.join("\n\n")}\n`;

@@ -10,6 +10,7 @@ import { currencies, currencyDigits } from "../quantities/money.ts";
 import { type Dimension, rows as unitRows } from "../quantities/unit-table.ts";
 import { rules } from "../rules/all.ts";
 import { admissible } from "../rules/pardons.ts";
+import { titles } from "../rules/titles.ts";
 import { measureOf } from "../rules/units/shared/dimensions.ts";
 import { figuresOf } from "../rules/units/shared/figures.ts";
 import { wantedOf } from "../rules/units/shared/issues.ts";
@@ -297,7 +298,7 @@ const asksAtOnce = /^\S+(?: (?:by|with|max))? (?:Q|N|R|RANGE|THREAD|MONEY|DATE|L
 /** What can be accepted, and what can be owned up to. */
 function rulesFor(keyword: "accept" | "admit"): Offer[] {
   const fit = keyword === "accept" ? rules.filter((it) => !it.safety) : rules.filter((it) => admissible.has(it.id));
-  return fit.map((it) => ({ label: it.id, sort: "word", detail: it.title, rank: 0 }));
+  return fit.map((it) => ({ label: it.id, sort: "word", detail: titles.get(it.id) as string, rank: 0 }));
 }
 
 /** The currencies that the job names. */

@@ -8,7 +8,6 @@ import { type Job, placesOf } from "../model/job.ts";
 import type { Thing } from "../model/things.ts";
 import { judging } from "../story/verdicts.ts";
 import { walking } from "../story/walk.ts";
-import { rules } from "../rules/all.ts";
 import { pages } from "../rules/pages.ts";
 import { asMarkdownText, fenced } from "./as-markdown.ts";
 import { lineAt, nameAt } from "./at.ts";
@@ -47,8 +46,8 @@ function hoverAt(job: Job, line: number, column: number, files: Files): Hover | 
   }
   const detail = at.line;
   if (detail.kind === "accept" && detail.rule !== undefined && detail.rule.at.from <= column && column <= detail.rule.at.to) {
-    const rule = rules.find((it) => it.id === detail.rule?.text);
-    if (rule !== undefined) return { ...said([rule.title, pages.get(rule.id)?.why ?? ""]), ...detail.rule.at };
+    const page = pages.get(detail.rule.text);
+    if (page !== undefined) return { ...said([page.title, page.why]), ...detail.rule.at };
   }
   if (detail.kind === "photo" && detail.path !== undefined && detail.path.at.from <= column && column <= detail.path.at.to)
     return ofPhoto(job, files, detail.path);

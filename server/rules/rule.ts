@@ -106,16 +106,16 @@ export interface OtherOpen {
 interface RuleHead {
   readonly id: string;
   readonly group: RuleGroup;
-  /** In words, for the page: “error on a critical fastener, else warning”. */
-  readonly severity: string;
   /** A safety rule: it can't be accepted away in a sheet. */
   readonly safety: boolean;
-  /** What is flagged, in a line. */
-  readonly title: string;
 }
 
 /** What is told of a rule where somebody asks, and what no check reads: the built program has it in a file of its own (.ci/rule-pages.mjs). */
 export interface RulePage {
+  /** What is flagged, in a line. */
+  readonly title: string;
+  /** In words: “error on a critical fastener, else warning”. */
+  readonly severity: string;
   /** Why it matters, in two or three sentences that a mechanic would accept. */
   readonly why: string;
   /** A sheet that is wrong, with its expectation comments for this rule. Other rules may speak in it too. */

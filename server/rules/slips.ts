@@ -20,7 +20,7 @@ export function* slipsOf(story: Story, line: (where: Where) => number): Slices<{
   for (const rule of aboutWriting) {
     for (const { where, message, severity } of yield* asked(rule, story, line)) {
       const key = `${where.file} ${line(where)} ${where.at.from}`;
-      if ((severity ?? severityOf(rule)) === "error" && !errors.has(key)) errors.set(key, { where, message });
+      if (severity === "error" && !errors.has(key)) errors.set(key, { where, message });
     }
   }
   const undecided = undecidedRule === undefined ? [] : yield* asked(undecidedRule, story, line);
@@ -58,9 +58,4 @@ function* asked(rule: Rule, story: Story, line: (where: Where) => number): Slice
     if (slices !== undefined) yield* slices;
   }
   return out;
-}
-
-/** As its page has it: `warning; error at release`. */
-function severityOf(rule: Rule): string {
-  return rule.severity.split(/[;,]/)[0] ?? "";
 }

@@ -67,10 +67,10 @@ function ruleOf(rule: (typeof rules)[number]): object {
   const page = pages.get(rule.id) as RulePage;
   return {
     id: rule.id,
-    shortDescription: { text: rule.title },
+    shortDescription: { text: page.title },
     fullDescription: { text: page.why },
     help: { text: `${page.why}\n\nWrong:\n${page.wrong}\nRight:\n${page.right}` },
-    properties: { tags: [rule.group, ...(rule.safety ? ["safety"] : [])], severity: rule.severity },
+    properties: { tags: [rule.group, ...(rule.safety ? ["safety"] : [])], severity: page.severity },
   };
 }
 
