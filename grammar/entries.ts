@@ -49,90 +49,115 @@ export function fileLines(lines: readonly string[], from: number, to: number): F
 
 /** The same in slices of some lines; a segment of fewer is one. */
 export function* filingLines(lines: readonly string[], from: number, to: number): Slices<Filed> {
-  const opened: Open[] = [];
-  let current: Open | undefined;
-  /** The entry that an entry keyword set in among its details has cut short. */
-  let above: Open | undefined;
-
-  const open = (node: Draft, takes: EntryKind | undefined, start: number, indent: number): Open => {
-    const entry = { node, takes, start, indent, details: [], stray: [] };
-    opened.push(entry);
-    return entry;
-  };
-
-  let depths: ReadonlySet<number> | undefined;
-  /** How a line stands: no deeper than the head above, or less deep than the details hereabouts; and whether those are set in at all. */
-  const shallow = (indent: number): Stand => {
-    depths ??= depthsOf(lines, from, to);
-    const head = current?.indent ?? -1;
-    let least = Number.POSITIVE_INFINITY;
-    for (const it of depths) if (it > head && it < least) least = it;
-    return {
-      shallow: current === undefined || indent <= head || (least !== Number.POSITIVE_INFINITY && indent < least),
-      setIn: least !== Number.POSITIVE_INFINITY,
-    };
-  };
-
+  const filing = new Filing(lines, from, to);
   for (let i = from; i < to; i++) {
     if (i > from && (i - from) % someLines === 0) yield;
-    const text = lines[i] as string;
-    const read = readLine(text, current?.takes === "measure");
-    if (read.form === "blank") continue;
-    const row = i - from;
-    if (read.form === "head") {
-      const setIn = current !== undefined && read.indent > current.indent && current.node.kind !== "headless";
-      const looksAt = setIn && current?.takes === "step" && read.word === "check" && /^\s*check\s+\p{L}/u.test(text);
-      if (looksAt && read.node.fault !== undefined) {
-        file(current as Open, asUnread(read.node, text, checkInStep(read.node)), row);
-        continue;
-      }
-      if (setIn && read.node.fault !== undefined) {
-        file(current as Open, asUnread(read.node, text, notAHead(read.word, read.node, current?.takes)), row);
-        continue;
-      }
-      // `check hub` among the lines of a step is work, and no declaration: that would say what good looks like.
-      if (setIn && current?.takes === "step" && read.word === "check" && read.node.title === undefined) {
-        file(current, asUnread(read.node, text, checkInStep(read.node)), row);
-        continue;
-      }
-      above = setIn ? current : undefined;
-      current = open(read.node, read.word as EntryKind, row, read.indent);
-      continue;
-    }
-    if (read.form === "detail") {
-      current ??= open(headless(read.node), undefined, row, -1);
-      // `see cone-seat final good` was `seen`: a detail of another entry that can't be read as one, and stands as a head does.
-      if (
-        read.node.fault !== undefined &&
-        current.takes !== undefined &&
-        current.node.kind !== "unread" &&
-        !belongs(read.node.kind as string, current.takes) &&
-        above === undefined
-      ) {
-        const stand = shallow(read.indent);
-        if (stand.shallow && stand.setIn) {
-          const near = nearestWord(read.word, entryKeywords)?.word as EntryKind | undefined;
-          current = open(asUnread(read.node, text, { fault: strayHead(read.node, near), guess: near }), near, row, read.indent);
-          continue;
-        }
-      }
-      fileDetail(current, above, read.node, text, row);
-      continue;
-    }
-    const placed = place(read, text, current, shallow(read.indent));
-    if (placed.entry) {
-      above = undefined;
-      current = open(placed.node, placed.guess, row, read.indent);
-    } else {
-      current ??= open(headless(placed.node), undefined, row, -1);
-      file(above?.takes === "measure" && placed.node.kind === "reading" ? above : current, placed.node, row);
+    filing.take(lines[i] as string, i - from);
+  }
+  return filing.filed();
+}
+
+/** The lines of a segment, taken one behind the other. */
+class Filing {
+  readonly #lines: readonly string[];
+  readonly #from: number;
+  readonly #to: number;
+  readonly #opened: Open[] = [];
+  #current: Open | undefined;
+  /** The entry that an entry keyword set in among its details has cut short. */
+  #above: Open | undefined;
+  #depths: ReadonlySet<number> | undefined;
+
+  constructor(lines: readonly string[], from: number, to: number) {
+    this.#lines = lines;
+    this.#from = from;
+    this.#to = to;
+  }
+
+  take(text: string, row: number): void {
+    const read = readLine(text, this.#current?.takes === "measure");
+    switch (read.form) {
+      case "blank":
+        return;
+      case "head":
+        return this.#takeHead(read, text, row);
+      case "detail":
+        return this.#takeDetail(read, text, row);
+      case "other":
+        return this.#takeOther(read, text, row);
     }
   }
 
-  return {
-    entries: opened.map((it, i) => close(it, (opened[i + 1]?.start ?? to - from) - it.start, lines, from + it.start)),
-    starts: opened.map((it) => it.start),
-  };
+  filed(): Filed {
+    const opened = this.#opened;
+    const rows = this.#to - this.#from;
+    return {
+      entries: opened.map((it, i) => close(it, (opened[i + 1]?.start ?? rows) - it.start, this.#lines, this.#from + it.start)),
+      starts: opened.map((it) => it.start),
+    };
+  }
+
+  #takeHead(read: Extract<LineRead, { form: "head" }>, text: string, row: number): void {
+    const { node, word, indent } = read;
+    const current = this.#current;
+    const setIn = current !== undefined && indent > current.indent && current.node.kind !== "headless";
+    if (setIn) {
+      const inStep = current.takes === "step" && word === "check";
+      // `check hub` among the lines of a step is work, and no declaration: that would say what good looks like.
+      const isWork = inStep && (node.fault === undefined ? node.title === undefined : /^\s*check\s+\p{L}/u.test(text));
+      if (isWork) return file(current, asUnread(node, text, checkInStep(node)), row);
+      if (node.fault !== undefined) return file(current, asUnread(node, text, notAHead(word, node, current.takes)), row);
+    }
+    this.#above = setIn ? current : undefined;
+    this.#open(node, word as EntryKind, row, indent);
+  }
+
+  #takeDetail(read: Extract<LineRead, { form: "detail" }>, text: string, row: number): void {
+    const { node, word, indent } = read;
+    const current = this.#current ?? this.#open(headless(node), undefined, row, -1);
+    // `see cone-seat final good` was `seen`: a detail of another entry that can't be read as one, and stands as a head does.
+    const isAstray =
+      node.fault !== undefined &&
+      current.takes !== undefined &&
+      current.node.kind !== "unread" &&
+      !belongs(node.kind as string, current.takes) &&
+      this.#above === undefined;
+    const stand = isAstray ? this.#standOf(indent) : undefined;
+    if (stand?.shallow === true && stand.setIn) {
+      const near = nearestWord(word, entryKeywords)?.word as EntryKind | undefined;
+      this.#open(asUnread(node, text, { fault: strayHead(node, near), guess: near }), near, row, indent);
+    } else fileDetail(current, this.#above, node, text, row);
+  }
+
+  #takeOther(read: Extract<LineRead, { form: "other" }>, text: string, row: number): void {
+    const { entry, node, guess } = place(read, text, this.#current, this.#standOf(read.indent));
+    if (entry) {
+      this.#above = undefined;
+      this.#open(node, guess, row, read.indent);
+      return;
+    }
+    const current = this.#current ?? this.#open(headless(node), undefined, row, -1);
+    file(this.#above?.takes === "measure" && node.kind === "reading" ? this.#above : current, node, row);
+  }
+
+  #open(node: Draft, takes: EntryKind | undefined, start: number, indent: number): Open {
+    const entry = { node, takes, start, indent, details: [], stray: [] };
+    this.#opened.push(entry);
+    this.#current = entry;
+    return entry;
+  }
+
+  /** How a line stands: no deeper than the head above, or less deep than the details hereabouts; and whether those are set in at all. */
+  #standOf(indent: number): Stand {
+    this.#depths ??= depthsOf(this.#lines, this.#from, this.#to);
+    const head = this.#current?.indent ?? -1;
+    let least = Number.POSITIVE_INFINITY;
+    for (const it of this.#depths) if (it > head && it < least) least = it;
+    return {
+      shallow: this.#current === undefined || indent <= head || (least !== Number.POSITIVE_INFINITY && indent < least),
+      setIn: least !== Number.POSITIVE_INFINITY,
+    };
+  }
 }
 
 function close(it: Open, rows: number, lines: readonly string[], head: number): Entry {

@@ -42,25 +42,12 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
   const base = commonFolder(folders);
   const known = new Known(once === true);
   const reals = new Set<string>();
-  const listings = new Map<(name: string) => boolean, { readonly at: number; readonly paths: readonly string[]; readonly hasMore: boolean }>();
-
-  // A folder is not walked at every keystroke; a file that is new there may wait this long to be seen.
-  const listed = (isNamed: (name: string) => boolean) => {
-    const now = Date.now();
-    const before = listings.get(isNamed);
-    if (before !== undefined && (once === true || now - before.at <= listedFor)) return before;
-    const shut: ShutFolder[] = [];
-    const paths = folders.flatMap((folder) => filesIn(folder, isNamed, neighbourhood, shut)).map(pathOf);
-    const it = { at: now, paths, hasMore: shut.some(({ why }) => why === tooMany) };
-    listings.set(isNamed, it);
-    return it;
-  };
-  const listing = (isNamed: (name: string) => boolean) => listed(isNamed).paths;
   const pathOf = (absolute: string) => slashed(relative(base, absolute));
   const absoluteOf = (path: string) => join(base, path);
+  const listings = new Listings(folders, pathOf, once === true);
   // A sheet may lead by `..` to a place that is outside of every folder given, though inside of what they share.
-  const outside = (absolute: string) =>
-    folders.some((folder) => isInside(absolute, folder)) ? undefined : ({ kind: "outside", why: "lies outside of the workspace" } as const);
+  const isOutside = (absolute: string) => !folders.some((folder) => isInside(absolute, folder));
+  const outside = (absolute: string) => (isOutside(absolute) ? ({ kind: "outside", why: "lies outside of the workspace" } as const) : undefined);
   const noted = <R extends Reading | PriceReading>(it: R): R => {
     if (it.kind === "text") reals.add(it.real);
     return it;
@@ -105,16 +92,14 @@ export function diskFiles(folders: readonly string[], { over = nothing, once }: 
     },
     prices: inSlices.of.prices as Required<Files>["prices"],
     jobsheets() {
-      return [...new Set([...over.paths(), ...listing(isSheetName)])].sort(byName);
+      return [...new Set([...over.paths(), ...listings.of(isSheetName).paths])].sort(byName);
     },
-    hasMore: () => listed(isSheetName).hasMore,
-    listed: (what) => [...new Set(listing(what === "photo" ? isPictureName : isPriceListName))].sort(byName),
+    hasMore: () => listings.of(isSheetName).hasMore,
+    listed: (what) => [...new Set(listings.of(what === "photo" ? isPictureName : isPriceListName).paths)].sort(byName),
     photo(path) {
       const absolute = absoluteOf(path);
       reals.add(followed(absolute));
-      return folders.some((folder) => isInside(absolute, folder))
-        ? readPhoto(absolute, realsOf(folders))
-        : { kind: "outside", why: "lies outside of the workspace, so it was not read" };
+      return isOutside(absolute) ? { kind: "outside", why: "lies outside of the workspace, so it was not read" } : readPhoto(absolute, realsOf(folders));
     },
     hasRead: (real) => reals.has(real),
     forget() {
@@ -143,6 +128,39 @@ export function openFiles(over: Over): Required<Omit<Files, "inSlices">> {
 /** By the bytes of the names, so that every machine has the same order. */
 export function byName(a: string, b: string): number {
   return a < b ? -1 : a > b ? 1 : 0;
+}
+
+type IsNamed = (name: string) => boolean;
+
+interface Listing {
+  readonly at: number;
+  readonly paths: readonly string[];
+  readonly hasMore: boolean;
+}
+
+/** What lies in some folders, by how it is named. A folder is not walked at every keystroke; a file that is new there may wait so many milliseconds to be seen. */
+class Listings {
+  readonly #folders: readonly string[];
+  readonly #pathOf: (absolute: string) => string;
+  readonly #once: boolean;
+  readonly #known = new Map<IsNamed, Listing>();
+
+  constructor(folders: readonly string[], pathOf: (absolute: string) => string, once: boolean) {
+    this.#folders = folders;
+    this.#pathOf = pathOf;
+    this.#once = once;
+  }
+
+  of(isNamed: IsNamed): Listing {
+    const now = Date.now();
+    const before = this.#known.get(isNamed);
+    if (before !== undefined && (this.#once || now - before.at <= listedFor)) return before;
+    const shut: ShutFolder[] = [];
+    const paths = this.#folders.flatMap((folder) => filesIn(folder, isNamed, neighbourhood, shut)).map(this.#pathOf);
+    const listing = { at: now, paths, hasMore: shut.some(({ why }) => why === tooMany) };
+    this.#known.set(isNamed, listing);
+    return listing;
+  }
 }
 
 const listedFor = 10_000;

@@ -10,140 +10,134 @@ import { asItStands } from "./lots.ts";
 import { fastenerState, partState } from "./pieces.ts";
 import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell, Story } from "./story.ts";
 
-export interface Cells {
-  readonly fasteners: FastenerCell[];
-  readonly parts: PartCell[];
-  readonly fluids: FluidCell[];
-  readonly hazards: HazardCell[];
+export class Cells {
+  readonly fasteners: FastenerCell[] = [];
+  readonly parts: PartCell[] = [];
+  readonly fluids: FluidCell[] = [];
+  readonly hazards: HazardCell[] = [];
+  readonly #job: Job;
+  readonly #byName = new Map<string, Cell[]>();
+  /** The same by their places, for things that are at many. */
+  readonly #byPlace = new Map<string, Map<string, Cell>>();
+  #closed = false;
+
+  constructor(job: Job) {
+    this.#job = job;
+  }
+
   /** The cell of a thing at a place; undefined where the thing has no state (a limit, a gauge) or is not known. */
-  at(name: string, place: string): Cell | undefined;
+  at(name: string, place: string): Cell | undefined {
+    const known = this.#stands(name, place);
+    if (known !== undefined) return known;
+    const thing = this.#job.things.get(name);
+    const cell = thing === undefined ? undefined : atFirst(this.#job, thing, place);
+    if (cell !== undefined) this.#keep(name, cell);
+    return cell;
+  }
+
   /** The cells of a thing at these places, or at all of its places where none is named. */
-  of(name: string, places: readonly string[]): Cell[];
+  of(name: string, places: readonly string[]): Cell[] {
+    const thing = this.#job.things.get(name);
+    if (thing === undefined) return [];
+    if (thing.kind === "hazard") return present([this.at(name, "")]);
+    const own = ownPlaces(this.#job, thing);
+    if (places.length === 0) {
+      const list = this.all(name);
+      // A thing without declared places, known at some by mention: those are meant.
+      if (own === noPlace || own[0] === "") return list.length > 0 ? [...list] : present([this.at(name, "")]);
+      return present(own.map((place) => this.at(name, place)));
+    }
+    const wanted = own[0] === "" ? places : places.filter((place) => own.includes(place));
+    return present(wanted.map((place) => this.at(name, place)));
+  }
+
   /**
    * Those cells of a thing that stand where another does: the same place; of places of another kind those whose names say so (`front-left` is at `front`, and at `left`);
    * or all.
    */
-  beside(name: Name, place: string): Cell[];
-  all(name: string): readonly Cell[];
-  /** From now on a cell that is asked for stands in no list: what is asked first must not change what is answered later. */
-  close(): void;
-}
-
-export function makeCells(job: Job): Cells {
-  const fasteners: FastenerCell[] = [];
-  const parts: PartCell[] = [];
-  const fluids: FluidCell[] = [];
-  const hazards: HazardCell[] = [];
-  const byName = new Map<string, Cell[]>();
-  /** The same by their places, for things that are at many. */
-  const byPlace = new Map<string, Map<string, Cell>>();
-  let closed = false;
-
-  function at(name: string, place: string): Cell | undefined {
-    const known = stands(name, place);
-    if (known !== undefined) return known;
-    let list = byName.get(name);
-    const thing = job.things.get(name);
-    const cell = thing === undefined ? undefined : create(thing, place);
-    if (cell === undefined) return undefined;
-    if (list === undefined) {
-      list = [];
-      byName.set(name, list);
-    }
-    list.push(cell);
-    if (list.length === manyPlaces) byPlace.set(name, new Map(list.map((it) => [it.place, it])));
-    else byPlace.get(name)?.set(cell.place, cell);
-    return cell;
-  }
-
-  /** The cell of a thing at a place, if it was asked for before. */
-  function stands(name: string, place: string): Cell | undefined {
-    const many = byPlace.get(name);
-    if (many !== undefined) return many.get(place);
-    for (const cell of byName.get(name) ?? []) if (cell.place === place) return cell;
-    return undefined;
-  }
-
-  function create(thing: Thing, place: string): Cell | undefined {
-    switch (thing.kind) {
-      case "fastener": {
-        const cell = fastenerAsItStands(thing, place, beganWith(job, thing, place));
-        if (!closed) fasteners.push(cell);
-        return cell;
-      }
-      case "part": {
-        const cell = partAsItStands(thing, place, beganWith(job, thing, place));
-        if (!closed) parts.push(cell);
-        return cell;
-      }
-      case "shims": {
-        const cell = partAsItStands(asPart(thing), place);
-        if (!closed) parts.push(cell);
-        return cell;
-      }
-      case "fluid": {
-        const state = { full: true, airIn: false };
-        const cell: FluidCell = { kind: "fluid", thing, place, history: [], now: state, then: state, unsure: false };
-        if (!closed) fluids.push(cell);
-        return cell;
-      }
-      case "hazard": {
-        const live = thing.from === undefined;
-        const cell: HazardCell = { kind: "hazard", thing, place: "", history: [], now: live, then: live, unsure: false };
-        if (!closed) hazards.push(cell);
-        return cell;
-      }
-      default:
-        return undefined;
-    }
-  }
-
-  function of(name: string, places: readonly string[]): Cell[] {
-    const thing = job.things.get(name);
-    if (thing === undefined) return [];
-    if (thing.kind === "hazard") return present([at(name, "")]);
-    const own = ownPlaces(thing);
-    if (places.length === 0) {
-      const list = byName.get(name);
-      // A thing without declared places, known at some by mention: those are meant.
-      if (own === noPlace || own[0] === "") return list !== undefined && list.length > 0 ? [...list] : present([at(name, "")]);
-      return present(own.map((place) => at(name, place)));
-    }
-    const wanted = own[0] === "" ? places : places.filter((place) => own.includes(place));
-    return present(wanted.map((place) => at(name, place)));
-  }
-
-  function ownPlaces(thing: Thing): readonly string[] {
-    if (thing.kind === "fluid") return fluidPlacesOf(job, thing);
-    return "placeKind" in thing ? placesOf(job, thing) : noPlace;
-  }
-
-  function beside(name: Name, place: string): Cell[] {
-    const known = stands(name.text, place);
-    const thing = known?.thing;
+  beside(name: Name, place: string): Cell[] {
+    const known = this.#stands(name.text, place);
+    const own = known === undefined ? noPlace : ownPlaces(this.#job, known.thing);
     // Where it was asked for at all of its places before, the others are not gone through again.
-    const own = thing === undefined ? noPlace : ownPlaces(thing);
-    if (known !== undefined && (byName.get(name.text)?.length ?? 0) >= own.length && (own[0] === "" || own.includes(place))) return [known];
-    const cells = of(name.text, []);
+    if (known !== undefined && this.all(name.text).length >= own.length && (own[0] === "" || own.includes(place))) return [known];
+    const cells = this.of(name.text, []);
     const same = cells.filter((cell) => cell.place === place);
     if (same.length > 0) return same;
     const within = cells.filter((cell) => cell.place !== "" && place !== "" && sharesWords(cell.place, place));
     return within.length > 0 ? within : cells;
   }
 
-  return {
-    fasteners,
-    parts,
-    fluids,
-    hazards,
-    at,
-    of,
-    beside,
-    all: (name) => byName.get(name) ?? [],
-    close: () => {
-      closed = true;
-    },
-  };
+  all(name: string): readonly Cell[] {
+    return this.#byName.get(name) ?? [];
+  }
+
+  /** From now on a cell that is asked for stands in no list: what is asked first must not change what is answered later. */
+  close(): void {
+    this.#closed = true;
+  }
+
+  /** The cell of a thing at a place, if it was asked for before. */
+  #stands(name: string, place: string): Cell | undefined {
+    const many = this.#byPlace.get(name);
+    if (many !== undefined) return many.get(place);
+    for (const cell of this.all(name)) if (cell.place === place) return cell;
+    return undefined;
+  }
+
+  #keep(name: string, cell: Cell): void {
+    if (!this.#closed) this.#list(cell);
+    const list = this.#byName.get(name);
+    if (list === undefined) {
+      this.#byName.set(name, [cell]);
+      return;
+    }
+    list.push(cell);
+    if (list.length === manyPlaces) this.#byPlace.set(name, new Map(list.map((it) => [it.place, it])));
+    else this.#byPlace.get(name)?.set(cell.place, cell);
+  }
+
+  #list(cell: Cell): void {
+    switch (cell.kind) {
+      case "fastener":
+        this.fasteners.push(cell);
+        return;
+      case "part":
+        this.parts.push(cell);
+        return;
+      case "fluid":
+        this.fluids.push(cell);
+        return;
+      case "hazard":
+        this.hazards.push(cell);
+    }
+  }
+}
+
+function ownPlaces(job: Job, thing: Thing): readonly string[] {
+  if (thing.kind === "fluid") return fluidPlacesOf(job, thing);
+  return "placeKind" in thing ? placesOf(job, thing) : noPlace;
+}
+
+/** The cell of a thing that nobody touched; undefined where it has no state. */
+function atFirst(job: Job, thing: Thing, place: string): Cell | undefined {
+  switch (thing.kind) {
+    case "fastener":
+      return fastenerAsItStands(thing, place, beganWith(job, thing, place));
+    case "part":
+      return partAsItStands(thing, place, beganWith(job, thing, place));
+    case "shims":
+      return partAsItStands(asPart(thing), place);
+    case "fluid": {
+      const state = { full: true, airIn: false };
+      return { kind: "fluid", thing, place, history: [], now: state, then: state, unsure: false };
+    }
+    case "hazard": {
+      const live = thing.from === undefined;
+      return { kind: "hazard", thing, place: "", history: [], now: live, then: live, unsure: false };
+    }
+    default:
+      return undefined;
+  }
 }
 
 /** Whether one of two names of places has all words of the other: `front-left` and `front`. */

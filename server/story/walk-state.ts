@@ -3,7 +3,7 @@
 import type { Entry, StepEntry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { where } from "../model/where.ts";
-import { type Cells, makeCells } from "./cells.ts";
+import { Cells } from "./cells.ts";
 import type { Mover } from "./mover.ts";
 import type { Beyond, Blurred, Concession, Found, Moment, Pause, Reading, Seen, Story, SupportMoment, SupportState, Visit } from "./story.ts";
 
@@ -42,7 +42,7 @@ const onTheGround: SupportState = { chocked: false, supports: [] };
 
 /** Nothing of the job is walked yet. */
 export function beginWalk(job: Job): Walk {
-  const cells = makeCells(job);
+  const cells = new Cells(job);
   const support: SupportMoment[] = [];
   const blurred: Blurred[] = [];
   const beyond: Beyond[] = [];

@@ -1,6 +1,6 @@
 // Checks that what a limit is worked out from goes together: lengths with lengths, and the outcome with the limit's own ranges.
 // Invariant: each dimension stands for itself. A force times a length is no torque here, for it is worked out in N and mm and would be a thousand times too large.
-import type { Expression, Span } from "../../../../grammar/tree.ts";
+import type { Expression, Quantity, Span } from "../../../../grammar/tree.ts";
 import type { Job } from "../../../model/job.ts";
 import type { Limit } from "../../../model/things.ts";
 import { type Dimension, ambiguousUnit, unitOf } from "../../../quantities/units.ts";
@@ -23,43 +23,47 @@ const plain: Powers = new Map();
 export function expressionIssue(job: Job, limit: Limit): ExpressionIssue | undefined {
   const whole = limit.expression;
   if (whole === undefined) return undefined;
-  let issue: ExpressionIssue | undefined;
-  const outcome = powersOf(whole, 0);
-  if (issue !== undefined) return issue;
+  const working = new Working(job);
+  const outcome = working.powersOf(whole, 0);
+  if (working.issue !== undefined) return working.issue;
   const own = dimensionOfLimit(limit);
   if (outcome === undefined || own === undefined || same(outcome, ofDimension(own))) return undefined;
   return { kind: "outcome", at: whole.at, found: wordsOf(outcome), wants: own };
+}
+
+/** Goes through an expression until an issue is met. */
+class Working {
+  issue: ExpressionIssue | undefined;
+  readonly #job: Job;
+
+  constructor(job: Job) {
+    this.#job = job;
+  }
 
   /** Undefined where it is not known, or where an issue was met. */
-  function powersOf(it: Expression, depth: number): Powers | undefined {
-    if (issue !== undefined || depth > 200) return undefined;
+  powersOf(it: Expression, depth: number): Powers | undefined {
+    if (this.issue !== undefined || depth > 200) return undefined;
     switch (it.kind) {
-      case "quantity": {
-        const { unit, figure } = it.quantity;
-        // Nothing is nothing in any unit; and what can't be read has been said elsewhere.
-        if (figure.comma || (unit === undefined && /^[+-]?0*\.?0*$/.test(figure.text))) return undefined;
-        if (unit === undefined) return plain;
-        const dimension = ambiguousUnit(unit.text) === undefined ? unitOf(unit.text)?.dimension : undefined;
-        return dimension === undefined ? undefined : ofDimension(dimension);
-      }
+      case "quantity":
+        return ofQuantity(it.quantity);
       case "name":
-        return ofName(job, it.name.text);
+        return ofName(this.#job, it.name.text);
       case "negate":
-        return powersOf(it.operand, depth + 1);
+        return this.powersOf(it.operand, depth + 1);
       case "binary": {
-        const left = powersOf(it.left, depth + 1);
-        const right = powersOf(it.right, depth + 1);
+        const left = this.powersOf(it.left, depth + 1);
+        const right = this.powersOf(it.right, depth + 1);
         if (it.operator === "*" || it.operator === "/")
           return left === undefined || right === undefined ? undefined : times(left, right, it.operator === "*" ? 1 : -1);
-        return joined([it.left, it.right], [left, right], it.operator === "+" ? "be added" : "be taken from one another");
+        return this.#joined([it.left, it.right], [left, right], it.operator === "+" ? "be added" : "be taken from one another");
       }
       case "call":
-        return ofCall(it.function.text, it.arguments, depth);
+        return this.#ofCall(it.function.text, it.arguments, depth);
     }
   }
 
-  function ofCall(name: string, list: readonly Expression[], depth: number): Powers | undefined {
-    const powers = list.map((it) => powersOf(it, depth + 1));
+  #ofCall(name: string, list: readonly Expression[], depth: number): Powers | undefined {
+    const powers = list.map((it) => this.powersOf(it, depth + 1));
     const [first] = powers;
     const only = list[0];
     switch (name) {
@@ -69,23 +73,23 @@ export function expressionIssue(job: Job, limit: Limit): ExpressionIssue | undef
       case "cos":
       case "tan":
         if (first === undefined || only === undefined || same(first, ofDimension("angle"))) return plain;
-        issue ??=
+        this.issue ??=
           only.kind === "quantity" && first.size === 0
             ? { kind: "missing", at: only.at, figure: only.quantity.figure.text, wants: ["angle"] }
             : { kind: "angle", at: only.at, found: wordsOf(first), function: name };
         return undefined;
       default:
-        return joined(list, powers, "be compared");
+        return this.#joined(list, powers, "be compared");
     }
   }
 
   /** Things that are added, taken away or compared must be alike. */
-  function joined(list: readonly Expression[], powers: readonly (Powers | undefined)[], verb: string): Powers | undefined {
+  #joined(list: readonly Expression[], powers: readonly (Powers | undefined)[], verb: string): Powers | undefined {
     let first: Powers | undefined;
     let firstOf: Expression | undefined;
     list.forEach((it, i) => {
       const own = powers[i];
-      if (own === undefined || issue !== undefined) return;
+      if (own === undefined || this.issue !== undefined) return;
       if (first === undefined) {
         first = own;
         firstOf = it;
@@ -94,12 +98,20 @@ export function expressionIssue(job: Job, limit: Limit): ExpressionIssue | undef
         const other = bare === it ? first : own;
         const [only] = other.size === 1 ? [...other] : [];
         if (bare?.kind === "quantity" && only !== undefined && only[1] === 1)
-          issue = { kind: "missing", at: bare.at, figure: bare.quantity.figure.text, wants: [only[0]] };
-        else issue = { kind: "unlike", at: it.at, left: said(firstOf as Expression, first, true), right: said(it, own, false), verb };
+          this.issue = { kind: "missing", at: bare.at, figure: bare.quantity.figure.text, wants: [only[0]] };
+        else this.issue = { kind: "unlike", at: it.at, left: said(firstOf as Expression, first, true), right: said(it, own, false), verb };
       }
     });
-    return issue === undefined ? first : undefined;
+    return this.issue === undefined ? first : undefined;
   }
+}
+
+function ofQuantity({ unit, figure }: Quantity): Powers | undefined {
+  // Nothing is nothing in any unit; and what can't be read has been said elsewhere.
+  if (figure.comma || (unit === undefined && /^[+-]?0*\.?0*$/.test(figure.text))) return undefined;
+  if (unit === undefined) return plain;
+  const dimension = ambiguousUnit(unit.text) === undefined ? unitOf(unit.text)?.dimension : undefined;
+  return dimension === undefined ? undefined : ofDimension(dimension);
 }
 
 /** What a named limit measures; undefined where its ranges don't say. */
