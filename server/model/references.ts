@@ -1,6 +1,7 @@
 // Every mention of a name in an entry: what kind of thing it must be, or which place. One walk of the tree, remembered with the entry.
 // Invariant: says what is mentioned, never whether it exists; that is for the job to answer.
-import type { Detail, Entry, Expression, Item, Locking, Name } from "../../grammar/tree.ts";
+import type { Detail, Entry, Item, Locking, Name } from "../../grammar/tree.ts";
+import { leavesOf } from "./leaves.ts";
 import type { ThingKind } from "./things.ts";
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { memoSliced } from "./memo.ts";
@@ -93,16 +94,6 @@ class Collector {
   locking(it: Locking | undefined): void {
     this.thing(it?.part, part, "lock");
   }
-
-  expression(it: Expression | undefined): void {
-    if (it === undefined) return;
-    if (it.kind === "name") this.thing(it.name, ["limit"], "=");
-    else if (it.kind === "negate") this.expression(it.operand);
-    else if (it.kind === "binary") {
-      this.expression(it.left);
-      this.expression(it.right);
-    } else if (it.kind === "call") for (const argument of it.arguments) this.expression(argument);
-  }
 }
 
 function collectHead(into: Collector, entry: Entry): void {
@@ -148,7 +139,9 @@ const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { k
   in: (into, it) => into.things(it.parts, part, "in"),
   set: (into, it) => into.things(it.by, setters, "set by"),
   of: (into, it) => into.things(it.names, partOrFastener, "of"),
-  equals: (into, it) => into.expression(it.expression),
+  equals(into, { expression }) {
+    for (const it of expression === undefined ? [] : leavesOf(expression)) if (it.kind === "name") into.thing(it.name, ["limit"], "=");
+  },
   "safe-before": (into, it) => into.things(it.names, partOrFastener, "safe before"),
   "restore-after": (into, it) => into.things(it.names, partOrFastener, "restore after"),
   from: (into, it) => into.thing(it.step, ["step"], "from"),

@@ -1,6 +1,7 @@
 // A limit that is worked out from other limits' readings: its worst values at a place, with their uncertainty.
 // Invariant: exact for + - * / min max mean span abs; roots and angles go through a decimal of 15 figures and say so.
 import type { Expression } from "../../grammar/tree.ts";
+import { leavesOf } from "../model/leaves.ts";
 import { measured } from "../model/values.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
 import type { Dimension } from "../quantities/units.ts";
@@ -52,24 +53,8 @@ export function workOut(expression: Expression, operand: (name: string) => Opera
 }
 
 /** The limits that an expression names. */
-export function namesIn(expression: Expression, into = new Set<string>()): Set<string> {
-  switch (expression.kind) {
-    case "name":
-      into.add(expression.name.text);
-      break;
-    case "negate":
-      namesIn(expression.operand, into);
-      break;
-    case "binary":
-      namesIn(expression.left, into);
-      namesIn(expression.right, into);
-      break;
-    case "call":
-      for (const argument of expression.arguments) namesIn(argument, into);
-      break;
-    default:
-  }
-  return into;
+export function namesIn(expression: Expression): Set<string> {
+  return new Set(leavesOf(expression).flatMap((it) => (it.kind === "name" ? [it.name.text] : [])));
 }
 
 /** Names that stand alone in `mean`, `span`, `min` or `max`: all their spots count, and none is chosen. */

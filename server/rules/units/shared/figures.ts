@@ -1,7 +1,8 @@
 // Every figure that an entry writes, with what belongs there: quantities in lists that may share a unit, ranges, amounts of money, plain figures.
 // Invariant: one walk of an entry, remembered with it; lines that can't be read are left out, for their fault has been said.
-import type { Detail, Entry, Expression, Figure, Item, LetBack, Locking, Money, Name, Quantity, Range, ThreadDetail } from "../../../../grammar/tree.ts";
+import type { Detail, Entry, Figure, Item, LetBack, Locking, Money, Name, Quantity, Range, ThreadDetail } from "../../../../grammar/tree.ts";
 import type { Dimension } from "../../../quantities/units.ts";
+import { leavesOf } from "../../../model/leaves.ts";
 import { quantitiesOf } from "../../../model/values.ts";
 import { memoSliced } from "../../../model/memo.ts";
 import { type Slices, someAtOnce } from "../../../../grammar/slices.ts";
@@ -149,16 +150,6 @@ class Collector {
     if (item?.kind === "locking") this.locking(item.locking);
     this.one(quantity, anything, item === undefined ? { bare: true } : { by: "item", item, bare: true });
   }
-
-  expression(it: Expression | undefined): void {
-    if (it === undefined) return;
-    if (it.kind === "quantity") this.one(it.quantity, anything, { bare: true });
-    else if (it.kind === "negate") this.expression(it.operand);
-    else if (it.kind === "binary") {
-      this.expression(it.left);
-      this.expression(it.right);
-    } else if (it.kind === "call") for (const argument of it.arguments) this.expression(argument);
-  }
 }
 
 function collectHead(into: Collector, entry: Entry): void {
@@ -234,7 +225,9 @@ const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { k
   spread: mostOfLimit,
   ovality: mostOfLimit,
   taper: mostOfLimit,
-  equals: (into, it) => into.expression(it.expression),
+  equals(into, { expression }) {
+    for (const it of expression === undefined ? [] : leavesOf(expression)) if (it.kind === "quantity") into.one(it.quantity, anything, { bare: true });
+  },
   resolution: (into, it) => into.one(it.quantity, anything, ofGauge),
   uncertainty(into, it) {
     into.one(it.percent, ratio);
