@@ -130,8 +130,10 @@ export function isTriedTogether(check: Check): boolean {
 
 /** “Rope runs in both grooves”: the word for what such a trial speaks of first, which is there then. Undefined for any other check. */
 export function subjectOf(check: Check): string | undefined {
-  return isTriedTogether(check) ? wordsOf(check.title ?? "")[0] : undefined;
+  return isTriedTogether(check) ? wordsOf(check.title ?? "").find((it) => !counting.has(it)) : undefined;
 }
+
+const counting: ReadonlySet<string> = new Set("the a an all both each every two three four six either any whole new".split(" "));
 
 /**
  * Whether “Axle rocks freely” speaks of a part whose last word is that: a stub axle or a lay shaft is a thing of its own, and is not meant where the check is of

@@ -1,15 +1,18 @@
 // What was tried or read while only some of its pieces, or of what holds it, were on: four bolts of six, two rods of four. Or all of them, and slack still.
-// Invariant: done work only, of critical checks and limits that are of what is together; all of it off is for the rules that know what may be seen on the bench.
+// Invariant: done work only, of critical checks and limits that are of what is together; all of it off is for the rules that know what may be seen on the bench, but where it was
+// read in its place as it was found.
 import { allWords } from "../model/titles.ts";
 import { isCritical, setsBearing } from "../model/relations.ts";
 import { isBetweenPieces, isOfLeaks, isOnBench, isReadTogether, isTriedTogether, isWorking } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { cellsAt } from "../story/cells.ts";
+import { readingsOn, seenOn } from "../story/looked-up.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
+import { onAt } from "./stale.ts";
 
 export interface PartlyOn {
   readonly cell: PartCell | FastenerCell;
-  /** So many were on; all of them, where they were slack. */
+  /** So many were on, none where it was read in its place before; all of them, where they were slack. */
   readonly on: number;
   /** The rest went on here, or they were tightened. */
   readonly moment: Moment;
@@ -22,7 +25,7 @@ export function partlyOn(story: Story, it: Reading | Seen): PartlyOn | undefined
   for (const cell of piecesOf(story, thing, it.place)) {
     const before = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((was) => was.phase === "done" && isBefore(was, it));
     const last = before.at(-1);
-    if (last === undefined || last.after.on === 0) continue;
+    if (last === undefined || (last.after.on === 0 && !(cell.kind === "part" && wasReadInPlace(story, it, cell)))) continue;
     const isSome = last.after.on < cell.total;
     if (!isSome && !(showsSlack(thing) && isSlack(story, cell, last))) continue;
     const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).find(
@@ -31,6 +34,13 @@ export function partlyOn(story: Story, it: Reading | Seen): PartlyOn | undefined
     if (moment !== undefined) return { cell, on: last.after.on, moment };
   }
   return undefined;
+}
+
+/** As it was found, with all of it on: what is read so is not read on the bench. */
+function wasReadInPlace(story: Story, it: Reading | Seen, cell: PartCell): boolean {
+  const all: readonly (Reading | Seen)[] = "limit" in it ? readingsOn(story, it.limit.name) : seenOn(story, it.check.name);
+  const found = all.find((was) => was.stage === "found" && was.place === it.place && was.seq < it.seq);
+  return found !== undefined && onAt(cell, found.seq) === cell.total;
 }
 
 /** A wheel spins free on nuts that were nipped and are pulled up on the ground; what is dry or true under them is so only when they are tight. */

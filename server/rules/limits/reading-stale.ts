@@ -106,10 +106,16 @@ measure end-float final
       const thing = "limit" in it ? it.limit : { name: it.check.name };
       const again = "limit" in it ? "Measure it once more" : "Look once more";
       const which = midSentence(cell.thing, cell.place);
+      const [how, then] =
+        on === 0
+          ? [`with the ${which} off, and that went on after it`, "that on"]
+          : on < cell.total
+            ? [`with ${on} of ${cell.total} on (${which}), and the rest went on after it`, "all of them on"]
+            : [`with the ${which} on and slack, and that was tightened after it`, "that tight"];
       return {
         where: it.where,
         severity: severity as Severity,
-        message: `${called(thing, it.place)} ${agreeing(thing, "was")} ${"limit" in it ? "read" : "seen"} with ${on < cell.total ? `${on} of ${cell.total} on (${which}), and the rest went on after it` : `the ${which} on and slack, and that was tightened after it`} (line ${line(moment.where)}). ${again} with ${on < cell.total ? "all of them on" : "that tight"}.`,
+        message: `${called(thing, it.place)} ${agreeing(thing, "was")} ${"limit" in it ? "read" : "seen"} ${how} (line ${line(moment.where)}). ${again} with ${then}.`,
         related: [{ where: moment.where, message: "Done here, after it." }],
       };
     };
@@ -374,8 +380,11 @@ function offAt(story: Story, seen: Seen): { readonly thing: Thing; readonly plac
 function subjectOff(story: Story, seen: Seen): { readonly thing: Thing; readonly place: string; readonly what: string; readonly moment: Moment } | undefined {
   const subject = subjectOf(seen.check);
   if (subject === undefined) return undefined;
-  for (const cell of criticalByHead(story).get(subject) ?? []) {
-    if (!isSamePlace(cell.place, seen.place) || !isSubjectOf(story.job, seen.check, cell.thing)) continue;
+  const byHead = (criticalByHead(story).get(subject) ?? []).filter((cell) => isSubjectOf(story.job, seen.check, cell.thing));
+  // A “hanging carriage, swan” is called a swan.
+  const byName = seen.check.of.flatMap(({ text }) => (wordsOf(text).includes(subject) ? story.cells(text) : []));
+  for (const cell of [...byHead, ...byName]) {
+    if (cell.kind !== "part" || !cell.thing.critical || cell.unsure || !isSamePlace(cell.place, seen.place)) continue;
     const moment = cell.history.find(
       (it) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it)) && it.verb !== "found" && it.after.on !== it.before.on,
     );

@@ -4,7 +4,9 @@ import { isNoTest, isOnlyALook, saysWhere, shortened } from "../test-words.ts";
 import { hasEntry } from "../../model/has.ts";
 import { memo } from "../../model/memo.ts";
 import { isCritical } from "../../model/relations.ts";
-import type { FastenerMoment, PartMoment } from "../../story/story.ts";
+import type { FastenerMoment, PartMoment, Seen } from "../../story/story.ts";
+import type { Job } from "../../model/job.ts";
+import { allWords } from "../../model/titles.ts";
 import { roadWords, roadWordsOf } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
 import { few, midSentence } from "../wording.ts";
@@ -50,19 +52,14 @@ release by "A. Moor" 2026-05-10
     }
     if (tests.some((it) => !saidBy(it).isOnlyALook)) return;
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
-    const touched = [...story.parts, ...story.fasteners].filter((cell) => {
-      return (
-        (cell.history as (PartMoment | FastenerMoment)[]).some(isWork) && matters.test(`${roadWordsOf(cell.thing)} ${roadWords(cell.thing.criticalWhat ?? "")}`)
-      );
+    const worked = [...story.parts, ...story.fasteners].filter((cell) => (cell.history as (PartMoment | FastenerMoment)[]).some(isWork));
+    // A trial of the brakes tells nothing of the steering.
+    const touched = kinds.flatMap((kind) => {
+      const ofKind = worked.filter(({ thing }) => kind.test(`${roadWordsOf(thing)} ${roadWords(thing.criticalWhat ?? "")}`));
+      const last = Math.max(...ofKind.map((cell) => (cell.history as (PartMoment | FastenerMoment)[]).findLast(isWork)?.seq ?? 0));
+      return story.seen.some((it) => it.seq > last && isTriedBy(job, it, kind)) ? [] : ofKind;
     });
     if (touched.length === 0) return;
-    const last = Math.max(...touched.map((cell) => (cell.history as (PartMoment | FastenerMoment)[]).findLast(isWork)?.seq ?? 0));
-    if (
-      story.seen.some(
-        (it) => it.good && it.stage === "final" && it.seq > last && isCritical(job, it.check) && isTrial(it.check) && !isOnlyALook(it.entry.text?.value ?? ""),
-      )
-    )
-      return;
     const names = [...new Set(touched.map((cell) => midSentence(cell.thing)))].slice(0, 4);
     report({
       where: release.where,
@@ -71,6 +68,17 @@ release by "A. Moor" 2026-05-10
     });
   },
 };
+
+/** A critical look that tries something, and is of that kind by its words, by what may be lost, or by what it is of. */
+function isTriedBy(job: Job, { good, stage, check, entry }: Seen, kind: RegExp): boolean {
+  if (!good || stage !== "final" || !isCritical(job, check) || !isTrial(check) || isOnlyALook(entry.text?.value ?? "")) return false;
+  const of = check.of.flatMap(({ text }) => job.things.get(text) ?? []);
+  return [
+    roadWords(allWords(check)),
+    check.criticalWhat ?? "",
+    ...of.map((it) => `${roadWordsOf(it)} ${"criticalWhat" in it ? (it.criticalWhat ?? "") : ""}`),
+  ].some((it) => kind.test(it));
+}
 
 /** Words are taken apart once for as long as the line stands: that takes longer than all else that is asked of it. */
 const saidBy = memo(({ text }: { readonly text?: { readonly value: string } }) => {
@@ -91,4 +99,5 @@ function isWork({ phase, verb }: PartMoment | FastenerMoment): boolean {
   return phase === "done" && verb !== "found" && verb !== "mark" && verb !== "other";
 }
 
-const matters = /brak|steer|axle|wheel/iu;
+/** What stops, what steers, what rolls, and what people sit or hang in. */
+const kinds = [/brak/iu, /steer/iu, /axle|wheel/iu, /\b(people|persons?|passengers?|riders?|children|anybody in it)\b/iu];
