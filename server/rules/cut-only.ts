@@ -13,7 +13,7 @@ import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
 import { readingsAt, readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import { type Verdict, isDifference } from "../story/verdict.ts";
-import { mendsNothing, onlyCuts } from "../story/worked-in.ts";
+import { addsNothing, mendsNothing, onlyCuts } from "../story/worked-in.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { hasReason } from "../story/finding-words.ts";
 import { greatest, least } from "../story/worked-out.ts";
@@ -45,27 +45,39 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
  * places. By its worst figures and by more than the gauges let be; without a
  * gauge by more than two hundredths of a millimetre, which is common practice for what a hand and a rule of thumb make of one micrometer.
  */
-export function grown({ job, story }: JobContext, final: Verdict): { readonly found: Reading; readonly isCut: boolean } | undefined {
-  const { limit, reading, position, place, stage, workedOut } = final;
+export function grown({ job, story }: JobContext, final: Verdict): Grown | undefined {
+  const { limit, reading, place, stage, workedOut } = final;
   const side =
     stage === "final" && !workedOut && !isDifference(final) && limit.expression === undefined && limit.setBy.length === 0 ? sideOf(limit) : undefined;
   if (side === undefined || !isCritical(job, limit)) return undefined;
-  const found = readingsAt(story, limit.name, place).findLast(
-    (it) => it.stage === "found" && it.place === place && it.position === position && it.seq < final.seq,
-  );
-  if (found === undefined || isReasoned(reading) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;
-  const [was, is] = [found, reading].map((it) => it.spots.map(({ value }) => value)) as [Exact[], Exact[]];
+  const here = readingsAt(story, limit.name, place).filter((it) => it.place === place);
+  // Each end of it by itself.
+  for (const now of here.filter((it) => it.entry === reading.entry)) {
+    const found = here.findLast((it) => it.stage === "found" && it.position === now.position && it.seq < final.seq);
+    if (found === undefined || !hasGrown(found, now, side)) continue;
+    const isCut = (text: string) => takesMetalOff(text, side) && !jointCut.test(text);
+    if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, isCut)) return { found, isCut: true };
+    if (isLeftAlone(job, story, limit, found)) return { found, isCut: false };
+  }
+  return undefined;
+}
+
+interface Grown {
+  readonly found: Reading;
+  /** What was done since only takes metal off; else nothing was. */
+  readonly isCut: boolean;
+}
+
+function hasGrown(found: Reading, now: Reading, side: Side): boolean {
+  if (isReasoned(now) || found.spots.length === 0 || now.spots.length === 0 || found.stood !== now.stood) return false;
+  const [was, is] = [found, now].map((it) => it.spots.map(({ value }) => value)) as [Exact[], Exact[]];
   const more = side === "outside" ? least(is).sub(greatest(was)) : least(was).sub(greatest(is));
   const worn = bandOf(found.stood.worn);
   // Past its wear it was out, and that is told of the two as they were judged.
-  if (worn !== undefined && was.some((it) => !isInside(worn, it))) return undefined;
-  const doubts = [found, reading].map((it) => uncertaintyOf(it.gauge, greatest(is)));
-  const [one, other] = doubts;
+  if (worn !== undefined && was.some((it) => !isInside(worn, it))) return false;
+  const [one, other] = [found, now].map((it) => uncertaintyOf(it.gauge, greatest(is)));
   const doubt = one === undefined || other === undefined ? ofNoGauge : one.add(other);
-  if (more.compare(doubt) <= 0 || more.compare(0) <= 0) return undefined;
-  const isCut = (text: string) => takesMetalOff(text, side) && !jointCut.test(text);
-  if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, isCut)) return { found, isCut: true };
-  return isLeftAlone(job, story, limit, found) ? { found, isCut: false } : undefined;
+  return more.compare(doubt) > 0 && more.compare(0) > 0;
 }
 
 /** Nothing was done to what it is of, and no other was ordered, made or put in: neither what was read nor what lies beside it is another piece. */
@@ -132,15 +144,18 @@ function isOnlyCutBetween(
  * the metal, bushes that went into a bore say nothing.
  */
 function takesMetalOff(text: string, side: Side): boolean {
-  return onlyCuts(
-    (side === "outside" ? text.replace(bushesIn, " ") : text)
-      .replace(bluings, " ")
-      .replace(/\b(to|for) (the |its |their |our |each )?new [\w-]+/giu, " ")
-      .replace(/\b(straight\w*|trued?)\b/giu, " ")
-      .replace(cutPiece, "$1")
-      .replace(/\bline[- ]?(?=ream|bor|hon)/giu, " ")
-      .replace(/\bbor(ed?|ing)\b/giu, "reamed")
-      .replace(/\b(out|away|past|beyond|below|true|flat|square|parallel|blended|blend)\b/giu, " "),
+  return (
+    addsNothing(text) ||
+    onlyCuts(
+      (side === "outside" ? text.replace(bushesIn, " ") : text)
+        .replace(bluings, " ")
+        .replace(/\b(to|for) (the |its |their |our |each )?new [\w-]+/giu, " ")
+        .replace(/\b(straight\w*|trued?)\b/giu, " ")
+        .replace(cutPiece, "$1")
+        .replace(/\bline[- ]?(?=ream|bor|hon)/giu, " ")
+        .replace(/\bbor(ed?|ing)\b/giu, "reamed")
+        .replace(/\b(out|away|past|beyond|below|true|flat|square|parallel|blended|blend)\b/giu, " "),
+    )
   );
 }
 
@@ -161,12 +176,15 @@ function sideOf(limit: Limit): Side | undefined {
   if (left.test(called)) return "outside";
   const words = wordsOf((limit.title ?? limit.name).split(/[,;(]/)[0] as string);
   const word = words.findLast((it) => outside.has(it) || inside.has(it));
-  if (word === undefined) return undefined;
-  return outside.has(word) ? "outside" : "inside";
+  if (word !== undefined) return outside.has(word) ? "outside" : "inside";
+  // What wears to a least size is measured over what is left of it: a link, a tooth, a leaf. A spring sags, and is long again.
+  const worn = bandOf(limit.worn);
+  return worn?.low !== undefined && worn.high === undefined && worn.unit.dimension === "length" && !sags.test(called) ? "outside" : undefined;
 }
 
 /** Of what wears away, how much there is. */
 const left = /\b(metal|lining|material|wall|meat) (\w+ )?(left|above|over|remaining)\b|\bthick(ness)?\b/iu;
+const sags = /\b(springs?|length|long|leaf spring|camber|arch|level|depth|height|tension|belt|cord|rope|cable|hose|tyre|tread)\b/iu;
 const outside: ReadonlySet<string> = new Set(
   "shaft pin journal spindle skirt stem spigot crankpin axle thickness disc rotor trunnion ram rod stub kingpin shank".split(" "),
 );
