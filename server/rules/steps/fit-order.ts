@@ -2,6 +2,8 @@
 import type { JobRule } from "../rule.ts";
 import { findingsOf } from "../../story/decisions.ts";
 import type { Cure } from "../../story/put-right.ts";
+import { lastBefore } from "../../story/looked-up.ts";
+import type { Fastener } from "../../model/things.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
@@ -60,9 +62,15 @@ step refit "Cover on"
           context,
           moment.where,
           "error",
-          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} done up while ${stillOff(moments.flatMap((it) => it.holdsOff))}`,
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, moment.verb === "fit" ? "goes" : "is")} ${moment.verb === "fit" ? "in" : "done up"} while ${stillOff(moments.flatMap((it) => it.holdsOff))}`,
           // Undone again, and done up with all of it on.
-          cells.map((one, i) => cureOf(one.history, moments[i] as FastenerMoment, (it) => isDoneUp(it, one) && it.holdsOff.length === 0)),
+          cells.map((one, i) =>
+            cureOf(
+              one.history,
+              moments[i] as FastenerMoment,
+              (it) => isDoneUp(it, one) && it.holdsOff.length === 0 && (it.verb === "fit" || moments[i]?.verb !== "fit"),
+            ),
+          ),
         ),
       );
     }
@@ -94,7 +102,29 @@ function cureOf<M extends PartMoment | FastenerMoment>(history: readonly M[], wa
   return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" && was.phase === "done" };
 }
 
-/** Slack before and tight now; what is never tight (a pin, a key) by its locking. */
-function isDoneUp({ verb, before }: FastenerMoment, cell: FastenerCell): boolean {
-  return verb === "tighten" ? !before.tight : verb === "lock" && cell.thing.torque?.none === true && !before.locked;
+/** Slack before and tight now; what is never tight (a pin, a key) by its locking, or by going in where it passes through what it holds. */
+function isDoneUp({ verb, before, seq }: FastenerMoment, cell: FastenerCell): boolean {
+  if (verb === "tighten") return !before.tight;
+  if (verb === "fit") return goesThrough(cell.thing);
+  // Where it went in too early, that was said.
+  return (
+    verb === "lock" &&
+    cell.thing.torque?.none === true &&
+    !before.locked &&
+    !(goesThrough(cell.thing) && lastBefore(cell.history, seq, (it) => it.verb === "fit")?.holdsOff.length)
+  );
 }
+
+/**
+ * Goes in from outside, through or beside what it holds, and so can't be in its place before that is. A sunk key lies in its shaft first; an anchor pin,
+ * a pivot or a pin with its head behind the lever stands there, and the eye is hung over it: a plain key or pin says nothing.
+ */
+function goesThrough({ title, name }: Fastener): boolean {
+  const said = title ?? name.replaceAll("-", " ");
+  return throughWords.test(said) && !threaded.test(said.replace(/([,;(]|\b(with|of|in|through)\b).*/iu, "").trim());
+}
+
+const throughWords =
+  /\b(gib|taper(ed|ing)?) (headed )?(key|pin)s?\b|\bkeys?\b.*\b(gib|taper(ed|ing)?)\b|\b(cotter|wedge)s?\b|\b(clevis|fork|jaw|shackle|yoke|roll|tension|spring)( \w+)? pins?\b|\bclevis(es)?$/iu;
+
+const threaded = /\b(nut|bolt|screw|stud|plug)s?$/iu;
