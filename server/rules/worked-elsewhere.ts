@@ -22,12 +22,16 @@ function isAtAnotherMeasure(story: Story, of: Names, limit: Limit): boolean {
   const all = measuredAt(story.job);
   if (own.size === 0) return false;
   return isEachRepair(story, of, (text) => {
-    const words = wordsOf(text);
+    const words = wordsOf(text.replace(toSuit, " "));
     return (
       words.some((it) => !own.has(it) && of.some((name) => all.get(name.text)?.has(it) === true)) && !words.some((it) => own.has(it)) && !ofTheWhole.test(text)
     );
   });
 }
+
+/** “Scraped to the pins”: what it was fitted to is no place of it. */
+const toSuit =
+  /\b(to|against|in blue (on|to|with)) (suit |fit |match )?(the|its|their|both|each)( (?!(at|on|of|in|and|by)\b)\p{L}+){1,3}|\bto ((?!(at|on|of|in|and|by)\b)\p{L}+ )?(crank ?)?(pin|journal|shaft|spindle|axle|bearing)s?\b|\bto (suit|fit|match) \p{L}+/giu;
 
 /**
  * Polished, stoned or dressed by hand at a spot of another name: that moves nothing else of the piece, not its run-out either. What turns or holds is tried all the same,
@@ -72,7 +76,7 @@ const measuredAt = memo((job: Job): ReadonlyMap<string, ReadonlySet<string>> => 
     for (const { text } of it.of) {
       const words = out.get(text) ?? new Set<string>();
       out.set(text, words);
-      for (const word of placeWords(it)) words.add(word);
+      for (const word of placeWords(it)) if (!mates(it).has(word)) words.add(word);
     }
   }
   return out;
@@ -81,8 +85,13 @@ const measuredAt = memo((job: Job): ReadonlyMap<string, ReadonlySet<string>> => 
 /** What it is measured at, without the words of any figure. */
 const placeWords = memo((limit: Limit): ReadonlySet<string> => new Set(wordsOf(`${limit.name} ${limit.title ?? ""}`).filter((word) => !ofAnySize.has(word))));
 
+/** “Side float on its pin”: that is another piece, and no place of this one. */
+const mates = memo(
+  (limit: Limit): ReadonlySet<string> => new Set(wordsOf((limit.title ?? "").match(/\b(on|in|over|through) (its|their) \p{L}+/giu)?.join(" ") ?? "")),
+);
+
 const ofAnySize: ReadonlySet<string> = new Set(
-  "diameter dia bore thickness length width height depth size limit wear worn new max min over under the its in out and between radius gap clearance play float end side run fit od id left".split(
+  "diameter dia bore thickness length width height depth size limit wear worn new max min over under the its in out and between radius gap clearance play float end side run fit od id left it on of at to by for with off up down from".split(
     " ",
   ),
 );
