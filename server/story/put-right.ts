@@ -1,10 +1,11 @@
 // Whether a fault that was found has been put right since, where, and whether only a planned step will do it.
 // Invariant: only done work cures; a planned cure is named and cures nothing.
 import { memo } from "../model/memo.ts";
+import { allWords } from "../model/titles.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
-import { addsMetal, isOtherWork, mendsNothing, onlyCuts } from "./worked-in.ts";
+import { addsMetal, isOtherWork, leavesCrack, mendsNothing, onlyCuts } from "./worked-in.ts";
 import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
@@ -327,7 +328,10 @@ export function lookWanted(story: Story, cell: PartCell | FastenerCell, found: F
   const cracked = is("cracked") || is("broken");
   if (!cracked && !is("bent")) return "any";
   const works = worksOn(story, cell, found);
-  if (works.length === 0 || !works.every(onlyCuts)) return "any";
+  if (works.length === 0) return "any";
+  const said = [allWords(cell.thing), ...wordsBehind(found), ...reasonsUnder(found)].join(" ");
+  if (cracked && works.every((it) => onlyCuts(it) || leavesCrack(it, said))) return "crack";
+  if (!works.every(onlyCuts)) return "any";
   // Between centres or on a table it comes out true.
   return cracked ? "crack" : works.some((it) => byMachine.test(it)) ? "any" : "shape";
 }

@@ -108,6 +108,28 @@ const smallWork =
 const mayGrow =
   /\b(knurl\w*|peen\w*|crimp\w*|swag\w*|upset\w*|expand\w*|spread\w*|stretch\w*|clos(e|ed|ing)|shrink\w*|heat\w*|forg(e|ed|ing)|set|adjust\w*|shim\w*|pack\w*|another|other|replac\w*|renew\w*|exchang\w*|swap\w*|turned (round|over|end)|re-?chrom\w*|re-?plat\w*)\b/iu;
 
+/**
+ * Work that puts metal, a bush or a lining on a face, cuts one, or cleans, and no more, each clause of it: the crack in what bears that runs on below it. Not where the
+ * crack, or the thing, is said to be of what was put on: cracked white metal is gone with the old metal.
+ */
+export function leavesCrack(text: string, said: string): boolean {
+  const clauses = text.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
+  return (
+    clauses.length > 0 &&
+    !closesCrack.test(text) &&
+    !isOfLining.test(said) &&
+    clauses.every((it) => lines.test(it) || cuts.test(it) || mendsNothing(it)) &&
+    clauses.some((it) => lines.test(it))
+  );
+}
+
+const lines =
+  /^\s*(all |both |each |it |then |line[- ]?|old metal out )*(re-?metal\w*|(re-?)?white-?metal\w*|re-?babbitt\w*|(new|fresh) (white[- ]?)?metal\b|metal (poured|run)\b|(re-?)?poured?\b|re-?lin(e|ed|ing)\b|(re-?)?bush(ed|ing)?\b|bor(e|ed|ing)\b|(hard[- ]?)?chrom(e|ed)\b)/iu;
+const closesCrack =
+  /\b(cracks?|cracked|fractur\w*|weld\w*|braz\w*|solder\w*|stitch\w*|sleev\w*|plat(e|es|ed|ing)|patch\w*|rivet\w*|strap\w*|banded|dowel\w*|new (?!(white|metal|bush))\w+|replac\w*|renew\w*|repair\w*|mend\w*|rebuil[dt]|built)\b/iu;
+const isOfLining =
+  /\b((white-?)?metal\w*|babbitt\w*|lin(ing|er|ed)s?|bush(es|ed|ing)?|brass(es)?|shells?|bearings?|shoes?|pads?|slippers?|steps?|chrom\w*)\b/iu;
+
 const cuts =
   /^\s*(all |both |each |it |lightly |hand[- ]|by hand |edges? |faces? |surfaces? )*(re-?)?(scrap|fil(e|ed|ing)\b|dress|ston(e|ed|ing)\b|polish|ground\b|grind|machin|turn|skim|mill|ream|hon(e|ed|ing)\b|lap(ped|ping)?\b|chas(e|ed|ing)\b|(sand|bead|grit|shot|vapou?r)[- ]?blast|sand|linish|emer|burnish|buff|de-?burr|scotch)/iu;
 /** It may be more than that: the crack itself was cut out, or something was put in, on or straight. */

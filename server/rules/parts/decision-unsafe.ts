@@ -1,5 +1,5 @@
 // A critical thing that failed, and is to be reused.
-import type { ActionDetail, ConditionKind } from "../../../grammar/tree.ts";
+import type { ConditionKind } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
@@ -7,7 +7,8 @@ import { unsaid } from "../../../grammar/blanks.ts";
 import { type Where, where } from "../../model/where.ts";
 import { memo } from "../../model/memo.ts";
 import { type Cure, failureCured, renewedAsFound, speaksOf } from "../../story/put-right.ts";
-import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { Cell, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
+import { addsMetal } from "../../story/worked-in.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
@@ -53,7 +54,7 @@ finding arm
     const { story, report } = context;
     for (const [i, found] of story.findings.entries()) {
       if (i % someAtOnce === someAtOnce - 1) yield;
-      byItsWords(context, found);
+      const words = byItsWords(context, found);
       if (!isCriticalThing(found)) continue;
       if (found.decision?.detail.decision === "repair") leavesBent(context, found);
       if (found.decision?.detail.decision !== "reuse") continue;
@@ -63,7 +64,7 @@ finding arm
       const cells = cellsFound(story, found);
       const worn = cells.map((cell) => (cell.kind === "fluid" ? undefined : wornWhen(context, cell, found))).find((it) => it !== undefined);
       if (bad.length === 0 && worn === undefined) {
-        forNoReason(context, found);
+        if (words.length === 0) forNoReason(context, found);
         continue;
       }
       if (worn !== undefined) bad.push(`past its limit of wear (${verdictValue(worn)}, ${limitWords(worn)})`);
@@ -96,11 +97,11 @@ finding arm
 };
 
 /** Worn, pitted, scored or eaten away, and to be reused: how far it has gone is for a reading inside its limit, or for words. */
-function forNoReason({ story, judged, report }: JobContext, found: Found): void {
+function forNoReason({ job, story, judged, report }: JobContext, found: Found): void {
   const bad = found.conditions.filter(({ condition }) => byDegrees.has(condition.kind));
   if (found.decision === undefined || bad.length === 0 || isReasoned(found)) return;
   if (bad.some(({ condition }) => comforts.test(condition.text?.value ?? "")) || found.entry.details.some((it) => it.kind === "note")) return;
-  if (isSaidAnew(story, found) || said(found).length > 0) return;
+  if (isSaidAnew(story, found)) return;
   const cells = cellsFound(story, found);
   if (cells.every((cell) => cell.kind === "fluid" || failureCured(story, cell, found) !== undefined)) return;
   // No size tells of pits.
@@ -110,6 +111,7 @@ function forNoReason({ story, judged, report }: JobContext, found: Found): void 
       ({ limit, outcome, place }) =>
         outcome === "in" &&
         limit.of.some(({ text }) => text === found.thing.name) &&
+        !limit.of.some(({ text }) => isPouredBeside(job, story, found, text)) &&
         (found.places.includes(place) || place === "" || found.places.includes("")),
     );
   if (isRead) return;
@@ -121,17 +123,33 @@ function forNoReason({ story, judged, report }: JobContext, found: Found): void 
   });
 }
 
+/** The other half of it has new metal, and it has not: the bore of the two was cut in that, and tells nothing of what is worn. */
+function isPouredBeside(job: Job, story: Story, { thing }: Found, name: string): boolean {
+  const mate = job.things.get(name);
+  if (thing.kind !== "part" || mate?.kind !== "part" || mate === thing) return false;
+  const areMatched = thing.matchedWith.some(({ text }) => text === name) || mate.matchedWith.some(({ text }) => text === thing.name);
+  return areMatched && workOn(job, story.cells(name)).some(addsMetal) && !workOn(job, story.cells(thing.name)).some(addsMetal);
+}
+
+/** The words of what was done to these, here and outside. */
+function workOn(job: Job, cells: readonly Cell[]): string[] {
+  const [first] = cells;
+  const here = cells.flatMap((cell) =>
+    cell.kind === "part" || cell.kind === "fastener"
+      ? (cell.history as readonly (PartMoment | FastenerMoment)[]).flatMap(({ verb, action }) => (verb === "repair" ? [action?.text?.value ?? ""] : []))
+      : [],
+  );
+  return [...here, ...(ordersOf(job).work.get(first?.thing.name ?? "") ?? []).map(({ detail }) => detail.text?.value ?? "")];
+}
+
 /** Bent, and to be repaired by work that is for wear: new metal straightens no rod. */
-function leavesBent({ job, report }: JobContext, found: Found): void {
+function leavesBent({ job, story, report }: JobContext, found: Found): void {
   const text = found.decision?.detail.how?.value ?? "";
   if (found.decision === undefined || !forWear.test(text) || !found.conditions.some(({ condition }) => condition.kind === "bent")) return;
   const told = [
     text,
     ...found.entry.details.map((it) => (it.kind === "because" || it.kind === "note" ? (it.text?.value ?? "") : "")),
-    ...(ordersOf(job).work.get(found.thing.name) ?? []).map(({ detail }) => detail.text?.value ?? ""),
-    ...repairsOf(job)
-      .filter(({ things }) => things.some(({ name }) => name.text === found.thing.name))
-      .map((it) => it.text?.value ?? ""),
+    ...workOn(job, story.cells(found.thing.name)),
   ];
   if (told.some((it) => straightens.test(it))) return;
   report({
@@ -142,15 +160,11 @@ function leavesBent({ job, report }: JobContext, found: Found): void {
   });
 }
 
-const repairsOf = memo((job: Job): readonly ActionDetail[] =>
-  job.own.sheet.entries.flatMap((entry) =>
-    entry.kind === "step" ? entry.details.filter((it): it is ActionDetail => it.kind === "action" && it.fault === undefined && it.verb === "repair") : [],
-  ),
-);
-
 const forWear =
   /\b(re-?metal\w*|white-?metal\w*|re-?bush\w*|(re-?)?bor(ed|ing)|honed|lapped|reamed|scraped|polished|skimmed|re-?lined|re-?ground|plated|chromed|cleaned|painted)\b/iu;
 const straightens = /\b(straight\w*|set|press\w*|tru(e|ed|ing)|pulled|bent|cold|hot|heat\w*|jig|new|made|aligned|machined|turned|ground true)\b/iu;
+
+const none: readonly never[] = [];
 
 const byDegrees: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored", "corroded"]);
 /** Words behind such a condition that say why it is no harm, and not only how bad it is. */
@@ -158,18 +172,20 @@ const comforts =
   /\b(bright|sound|clean|light(ly)?|slight(ly)?|only|no|not|none|nothing|never|outside|surface|within|inside|under|good|bloom|polish\w*|bedded|smooth|even|faint|hardly|barely|old|dry|once)\b/iu;
 
 /** To be reused, or said to be good, and words behind a condition say that it has failed. */
-function byItsWords(context: JobContext, found: Found): void {
+function byItsWords(context: JobContext, found: Found): ReturnType<typeof said> {
   const { story, report } = context;
   const decided = found.decision?.detail.decision;
-  if (!isCriticalThing(found) || found.conditions.some(({ condition }) => neverReused.has(condition.kind))) return;
-  if (decided !== "reuse" && !(decided === undefined && found.conditions.some(({ condition }) => condition.kind === "serviceable"))) return;
-  for (const { words, at } of said(found)) {
+  if (!isCriticalThing(found) || found.conditions.some(({ condition }) => neverReused.has(condition.kind))) return none;
+  if (decided !== "reuse" && !(decided === undefined && found.conditions.some(({ condition }) => condition.kind === "serviceable"))) return none;
+  const all = said(found);
+  for (const { words, at } of all) {
     if (isSaidAnew(story, found)) continue;
     const cures = cellsFound(story, found).map((cell) => (cell.kind === "fluid" ? undefined : failureCured(story, cell, found)));
     const what = decided === "reuse" ? "is to be reused" : "is called good";
     const message = `${called(found.thing, placeFound(found))} ${what}, and the words here say “${shortened(words)}”. If so, write it as what it \`is\` and what is done about it; if not, in other words.`;
     report({ ...curedReport(context, at, "warning", message, cures), open: cures.length === 0 || cures.some((it) => it === undefined || it.planned) });
   }
+  return all;
 }
 
 /** What the words behind a condition, and the reason under it, say against it. A reason to reuse tells how it came about as well, in words of what was and of what held it: those are not asked. */
