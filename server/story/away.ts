@@ -8,7 +8,7 @@ import { fastenerAsItStands, partAsItStands } from "./cells.ts";
 import { type Ordered, isAt, ordersOf, statusUnread } from "../model/orders.ts";
 import { memo } from "../model/memo.ts";
 import { type Where, where } from "../model/where.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Seen, Story } from "./story.ts";
+import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "./story.ts";
 
 export interface Away {
   readonly reference: string;
@@ -170,8 +170,8 @@ export function comesOn(job: Job, name: string, day: string | undefined): Coming
  * Pieces that an order sent out or got back, and that never came off by then, though others of their assembly did: the work was ordered of the wrong one,
  * or never done. What nothing in the sheet moves is left alone, and so is what lay in a box when the job began.
  */
-export function sentWhileOn(story: Story): { readonly cell: PartCell | FastenerCell; readonly sent: Away }[] {
-  const out: { cell: PartCell | FastenerCell; sent: Away }[] = [];
+export function sentWhileOn(story: Story): { readonly cell: PartCell | FastenerCell; readonly sent: Away; readonly off?: Moment }[] {
+  const out: { cell: PartCell | FastenerCell; sent: Away; off?: Moment }[] = [];
   for (const [name, list] of ordersOf(story.job).work) {
     const cells = story.cells(name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
     for (const { file, entry, detail, status, sentOn } of list) {
@@ -183,13 +183,19 @@ export function sentWhileOn(story: Story): { readonly cell: PartCell | FastenerC
         .filter(({ text }) => !known.some((cell) => cell.place === text) && isDeclared(story.job, thing, text))
         .flatMap(({ text }) => asItStands(thing, text) ?? []);
       const meant = [...known, ...(known.length > 0 && detail.places.length < 2 ? [] : untouched)];
-      const day = status.status === "received" ? status.date?.text : sentOn;
+      const back = status.status === "received" ? status.date?.text : undefined;
+      const day = sentOn ?? back;
       const stays = (cell: PartCell | FastenerCell) => !cell.unsure && !cell.thing.implied && !hasBeenOff(cell, day);
       // Where no place is named, one of them was meant; where several are, each of them.
       if (meant.length === 0 || !(detail.places.length > 1 ? meant.some(stays) : meant.every(stays))) continue;
       const cell = meant.find(stays);
       if (cell === undefined || !isTakenApart(story, cell)) continue;
-      out.push({ cell, sent: sentBy({ file, entry, detail }) });
+      const off = hasBeenOff(cell, back)
+        ? (cell.history as readonly (PartMoment | FastenerMoment)[]).find(({ before, after }) => after.on < before.on)
+        : undefined;
+      // Another one went on: it may have been that which was worked on, from the shelf.
+      if (off !== undefined && cell.now.lots.every((lot) => lot.isNew)) continue;
+      out.push({ cell, sent: sentBy({ file, entry, detail }), ...(off === undefined ? {} : { off }) });
     }
   }
   return out;

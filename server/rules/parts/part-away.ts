@@ -35,7 +35,7 @@ step refit "Crank in"
   done
 `,
   scope: "job",
-  check({ job, story, report }) {
+  check({ job, story, report, line }) {
     for (const cell of [...story.parts, ...story.fasteners]) {
       for (const it of cell.history as (PartMoment | FastenerMoment)[]) {
         // A planned fit waits for it; that is no mistake.
@@ -85,11 +85,12 @@ step refit "Crank in"
               ...(found === undefined ? {} : { related: [{ where: found.where, message: "Found here." }] }),
             },
       );
-    for (const { cell, sent } of sentWhileOn(story))
+    for (const { cell, sent, off } of sentWhileOn(story))
       report({
         where: sent.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} sent out by order “${sent.reference}”, and nothing says that it came off. Write what came off, or put the order right.`,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} sent out by order “${sent.reference}”, ${off === undefined ? "and nothing says that it came off. Write what came off, or put the order right" : `and came off only on ${off.day ?? "a later day"} (line ${line(off.where)}). Correct one of the days, or write what was sent`}.`,
+        ...(off === undefined ? {} : { related: [{ where: off.where, message: "Came off here." }] }),
       });
 
     /** Looked at by somebody else, or read by a gauge of the shop that has it: a balancer stands in that house and nowhere else. */

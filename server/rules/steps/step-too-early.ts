@@ -138,10 +138,12 @@ step set-it "Set the float"
         severity: "warning",
         message: `This step is dated ${visit.day ?? ""}, and the sheet was opened on ${opened}. Is the year right?`,
       });
-    for (const { detail, file, entry, before } of cameBeforePlaced(job))
+    for (const { detail, file, entry, before, isWork } of cameBeforePlaced(job))
       report({
         where: where(file, entry, detail.row, detail.keyword),
         severity: "warning",
+        // Work that came back before it went was done on something else, or on no such day.
+        ...(isWork ? { open: true } : {}),
         message: `This says that it ${detail.kind === "received" || detail.status === "received" ? "came" : "went back"} on ${detail.date?.text ?? ""}, and line ${line(before)} above it is of a later day. Correct one of them.`,
         related: [{ where: before, message: "Of a later day." }],
       });
@@ -245,6 +247,8 @@ interface Came {
   readonly entry: OrderEntry;
   /** The line above it, of a later day, that says it was placed, sent, or came. */
   readonly before: Where;
+  /** By the order something was worked on. */
+  readonly isWork: boolean;
 }
 
 interface Above {
@@ -260,7 +264,9 @@ function cameBeforePlaced(job: Job): Came[] {
     for (const order of sheet.entries) {
       if (order.kind !== "order" || order.fault !== undefined || isMentioned(job, order)) continue;
       const above: Above[] = [];
-      for (const entry of mentionsOf(job, order)) {
+      const mentions = mentionsOf(job, order);
+      const isWork = mentions.some(({ details }) => details.some((it) => it.kind === "work"));
+      for (const entry of mentions) {
         const file = entry === order ? path : (job.files.find((it) => it.sheet.entries.includes(entry))?.path ?? path);
         for (const detail of entry.details) {
           if ((detail.kind !== "status" && detail.kind !== "received") || detail.fault !== undefined || detail.date === undefined) continue;
@@ -271,7 +277,7 @@ function cameBeforePlaced(job: Job): Came[] {
           const before = above
             .filter((it) => it.rank < rank && it.day > day)
             .reduce<Above | undefined>((a, b) => (a === undefined || b.day > a.day ? b : a), undefined);
-          if (before !== undefined) out.push({ detail, file, entry, before: before.where });
+          if (before !== undefined) out.push({ detail, file, entry, before: before.where, isWork });
           else above.push({ rank, day, where: where(file, entry, detail.row, detail.keyword) });
         }
       }
