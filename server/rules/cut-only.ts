@@ -2,22 +2,25 @@
 // Invariant: told of plain sizes alone, by what their limit is called: a shaft that is under size, a bore that is over. Of a gap, a float, a run-out it says nothing.
 import type { Job } from "../model/job.ts";
 import { isCritical } from "../model/relations.ts";
+import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { bandOf } from "../model/values.ts";
 import { inside as isInside } from "../quantities/range.ts";
-import { wordsOf } from "../model/read-with.ts";
+import { isBetweenPieces, isReadTogether, wordsOf } from "../model/read-with.ts";
+import { allWords } from "../model/titles.ts";
 import type { Limit } from "../model/things.ts";
 import { type Exact, compare } from "../quantities/exact.ts";
 import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
 import { readingsAt, readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import { type Verdict, isDifference } from "../story/verdict.ts";
+import { isAnewSince } from "../story/put-right.ts";
 import { addsNothing, mendsNothing, onlyCuts } from "../story/worked-in.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { hasReason } from "../story/finding-words.ts";
 import { greatest, least } from "../story/worked-out.ts";
-import { isReasoned } from "./failures.ts";
+import { isReasoned, mountedWith } from "./failures.ts";
 import type { JobContext } from "./rule.ts";
 
 /** In, of what was out for want of metal, and all that was done between the two took more of it off. */
@@ -79,6 +82,82 @@ function hasGrown(found: Reading, now: Reading, side: Side): boolean {
   const doubt = one === undefined || other === undefined ? ofNoGauge : one.add(other);
   return more.compare(doubt) > 0 && more.compare(0) > 0;
 }
+
+/**
+ * How far two pieces clear one another, less than half of what was found and by more than the gauges let be, where neither is new nor was worked on: slack is wear, and no wear goes back.
+ * Asked of what is worn to a greatest figure and stands with the pieces; a float or a lash is another each time that it is put together.
+ */
+export function closed({ job, story }: JobContext, final: Verdict): Reading | undefined {
+  const { limit, reading, position, place, stage, workedOut } = final;
+  if (stage !== "final" || workedOut || limit.expression !== undefined || limit.setBy.length > 0 || isDifference(final) || !isCritical(job, limit))
+    return undefined;
+  if (limit.worn === undefined || bandOf(limit.worn)?.high === undefined || !isOfFit(limit) || isReasoned(reading)) return undefined;
+  const found = readingsAt(story, limit.name, place).findLast(
+    (it) => it.stage === "found" && it.place === place && it.position === position && it.seq < final.seq,
+  );
+  if (found === undefined || isReasoned(found) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;
+  const [was, is] = [least(found.spots.map(({ value }) => value)), greatest(reading.spots.map(({ value }) => value))];
+  if (is.compare(0) < 0 || is.mul(2).compare(was) >= 0) return undefined;
+  const [one, other] = [uncertaintyOf(found.gauge, was), uncertaintyOf(reading.gauge, is)];
+  if (was.sub(is).compare(one === undefined || other === undefined ? ofNoGauge : one.add(other)) <= 0) return undefined;
+  return isFitLeftAlone(job, story, limit, found, final) ? found : undefined;
+}
+
+/** “Clearance”, “brass on its journal”: what the pieces are worn to. */
+function isOfFit(limit: Limit): boolean {
+  const words = allWords(limit);
+  return (
+    !isReadTogether(limit) &&
+    !isBetweenPieces(limit) &&
+    /\b(clearances?|(on|in) (its|the|their) (journal|pin|shaft|bush|bore|spindle|bearing|axle|guide|horn|slide|eye|fork)s?)\b/iu.test(words)
+  );
+}
+
+/**
+ * What it is of was sent nowhere, decided on nothing and is the same; and so is all that it is mounted with, or that its words may mean: a journal that was sprayed. A shim makes
+ * it another.
+ */
+function isFitLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, { seq }: Verdict): boolean {
+  const { place } = found;
+  const own = limit.of.flatMap(({ text }) => job.things.get(text) ?? []);
+  const ofOwn = new Set([...own.flatMap((it) => wordsOf(allWords(it))), ..."on in it the their of at across between".split(" ")]);
+  const others = wordsOf(allWords(limit)).filter((word) => !ofOwn.has(word));
+  const isMeant = (text: string) => wordsOf(text).some((word) => others.includes(word));
+  const meant = [...job.things.values()].filter((it) => !own.includes(it) && (it.kind === "part" || it.kind === "fastener") && isMeant(allWords(it)));
+  const mounted = own.flatMap((it) => [...mountedWith(job, it), ...(it.kind === "part" ? [...it.matchedWith, ...it.heldBy].map(({ text }) => text) : [])]);
+  const names = new Set(
+    [...limit.of, ...limit.with]
+      .map(({ text }) => text)
+      .concat(
+        mounted,
+        meant.map(({ name }) => name),
+      ),
+  );
+  if ([...names].some((name) => job.things.get(name)?.kind === "shims" || /shim|packing|liner/iu.test(name) || isAnewSince(story, name, place, found)))
+    return false;
+  if (workTexts(story).some(isMeant)) return false;
+  return limit.of.every(({ text }) =>
+    story.cells(text).every((cell) => {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, place)) return true;
+      if (cell.unsure || cell.thing.implied || (ordersOf(job).work.get(text) ?? []).some(({ detail }) => isAt(detail, place))) return false;
+      if (
+        (findingsOf(story).get(text) ?? []).some((it) => it.decision !== undefined && it.decision.detail.decision !== "reuse" && it.places.includes(cell.place))
+      )
+        return false;
+      return (cell.history as readonly (PartMoment | FastenerMoment)[]).every(
+        (it) => it.seq > seq || !(it.verb === "fit" && (it.isNew || it.from !== undefined)),
+      );
+    }),
+  );
+}
+
+/** The words of all work, here and outside. */
+const workTexts = memo((story: Story): readonly string[] => [
+  ...[...ordersOf(story.job).work.values()].flat().map(({ detail }) => detail.text?.value ?? ""),
+  ...[...story.parts, ...story.fasteners].flatMap((cell) =>
+    (cell.history as readonly (PartMoment | FastenerMoment)[]).flatMap(({ verb, action }) => (verb === "repair" ? [action?.text?.value ?? ""] : [])),
+  ),
+]);
 
 /** Nothing was done to what it is of, and no other was ordered, made or put in: neither what was read nor what lies beside it is another piece. */
 function isLeftAlone(job: Job, story: Story, limit: Limit, { place, entry, seq }: Reading): boolean {

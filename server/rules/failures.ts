@@ -174,7 +174,7 @@ function isMountedAnew(story: Story, thing: Thing, place: string, verdict: Verdi
 const end = Number.POSITIVE_INFINITY;
 
 /** The parts right before it, and those that are behind it, one behind the other. */
-function mountedWith(job: Job, thing: Thing): ReadonlySet<string> {
+export function mountedWith(job: Job, thing: Thing): ReadonlySet<string> {
   const known = mountedByJob(job);
   const names = known.get(thing.name) ?? besides(job, thing);
   known.set(thing.name, names);

@@ -10,7 +10,7 @@ import { findingsOf } from "../../story/decisions.ts";
 import type { FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
-import { cutsThatAddNothing, grown } from "../cut-only.ts";
+import { closed, cutsThatAddNothing, grown } from "../cut-only.ts";
 import { reRead } from "../re-read.ts";
 import { shimsAgainst } from "../shims-against.ts";
 import { isSetBetween } from "../looked-good.ts";
@@ -23,7 +23,7 @@ export const rule: JobRule = {
   severity: "error; warning while the job is under way and another piece, or work on this one, is decided or ordered; both are open",
   safety: true,
   title:
-    "A reading that says what nothing brought about: inside of what was past its limit and is the same still; set right, and nothing that sets it was moved; more, where metal was taken off; or other than its own arithmetic",
+    "A reading that says what nothing brought about: inside of what was past its limit and is the same still; set right, and nothing that sets it was moved; more, where metal was taken off; half the slack; or other than its own arithmetic",
   why: "Metal does not grow back. If the first reading was the slip, read it once more as `found` and write `because` under it; if it was the fastener, take it off, look at it and write a finding `serviceable` with `because`. What is worked out from other readings and is measured directly too must agree with them.",
   wrong: `part drum "Brake drum"
 limit bore "Drum bore"
@@ -73,6 +73,7 @@ measure bore final
           related: [{ where: out.where, message: "Past its limit here." }],
         });
       ofThePieces(context, out);
+      ofTheFit(context, out);
       const contradicted = isContradicted(context, out);
       if (!contradicted && (out.band !== "worn" || out.outcome !== "out")) continue;
       const later = judged.verdicts
@@ -137,6 +138,18 @@ function ofThePieces(context: JobContext, out: Verdict): void {
       severity: "error",
       message: `${readsSo(out)}, which is more metal than at line ${line(thinner.found.where)}, and ${thinner.isCut ? "the work since only takes metal off" : "nothing was done to it since"}. Write what ${thinner.isCut ? "else " : ""}was done, or which reading is right and why.`,
       related: [{ where: thinner.found.where, message: "Read so before." }],
+    });
+}
+
+/** Less slack than before. */
+function ofTheFit(context: JobContext, final: Verdict): void {
+  const found = closed(context, final);
+  if (found !== undefined)
+    context.report({
+      where: final.where,
+      severity: "error",
+      message: `${readsSo(final)}, less than half of what it was at line ${context.line(found.where)}, and nothing was done to it since. Write what was done, or which reading is right and why.`,
+      related: [{ where: found.where, message: "Read so before." }],
     });
 }
 
