@@ -356,7 +356,7 @@ function isCalled(part: Part, words: readonly string[]): boolean {
 const pressedIn: ReadonlySet<string> = new Set(["bush", "bushing", "liner", "sleeve"]);
 
 /** The parts that the title of shims names: what they stand between or under. And what those are behind, where the figure that they set is “in” it: a crankshaft's float in the cases. */
-function besideShims(job: Job, limit: Limit | Check): readonly Part[] {
+export function besideShims(job: Job, limit: Limit | Check): readonly Part[] {
   const words = new Set(limit.setBy.map(({ text }) => job.things.get(text)).flatMap((it) => (it?.kind === "shims" ? wordsOf(allWords(it)) : [])));
   const parts = [...job.things.values()].filter((it): it is Part => isPiece(it) && it.kind === "part");
   const beside = parts.filter((it) => words.has(headOf(it) ?? "") || wordsOf(it.name).every((word) => words.has(word)));

@@ -1,16 +1,18 @@
 // A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
 import { someAtOnce } from "../../../grammar/slices.ts";
-import { isOfRunOut } from "../../model/read-with.ts";
+import { besideShims, isOfRunOut } from "../../model/read-with.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
 import { isCritical } from "../../model/relations.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { isAnewSince } from "../../story/put-right.ts";
 import { compare, zero } from "../../quantities/exact.ts";
 import { findingsOf } from "../../story/decisions.ts";
-import type { FastenerMoment, Moment, PartMoment } from "../../story/story.ts";
+import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../story/story.ts";
 import type { Verdict } from "../../story/verdict.ts";
+import type { Limit } from "../../model/things.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { closed, cutsThatAddNothing, grown } from "../cut-only.ts";
+import { onAt } from "../stale.ts";
 import { reRead } from "../re-read.ts";
 import { shimsAgainst } from "../shims-against.ts";
 import { isSetBetween } from "../looked-good.ts";
@@ -177,8 +179,34 @@ function setByNothing({ job, story, judged }: JobContext, out: Verdict, index: n
     .find((it) => it.limit === limit && it.place === place && it.position === out.position && it.seq > out.seq && it.stage !== "found");
   if (after?.stage !== "final" || after.outcome !== "in" || after.band !== "set" || !isMoreThanDoubt(out, after)) return undefined;
   if ([reading, after.reading].some(({ entry }) => entry.details.some((it) => it.kind === "because" || it.kind === "note"))) return undefined;
-  return isSetBetween(story, limit, reading, after.reading) ? undefined : after;
+  return isSetBetween(story, limit, reading, after.reading) && !areShutIn(story, limit, reading, after) ? undefined : after;
 }
+
+/** By the title of the shims they lie under a cover that was on as it was read, and was not let go since, though it was before: whatever a step is called, none came out. */
+function areShutIn(story: Story, limit: Limit, { seq, place, entry }: Reading, after: Verdict): boolean {
+  const covers = besideShims(story.job, limit).flatMap(({ name }) => story.cells(name));
+  const shims = limit.setBy.flatMap(({ text }) => story.cells(text));
+  const holders = covers.flatMap((cell) => (cell.kind === "part" ? cell.thing.heldBy.flatMap(({ text }) => story.cells(text)) : []));
+  const moments = [...covers, ...holders, ...shims].flatMap((cell) => {
+    if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, place)) return [];
+    return (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && opens.has(it.verb));
+  });
+  const isIn = covers.length > 0 && covers.every((cell) => cell.kind !== "part" || (!cell.unsure && onAt(cell, seq) >= cell.total));
+  if (!isIn || !moments.some((it) => it.seq < seq) || moments.some((it) => it.seq > seq && it.seq < after.seq)) return false;
+  // Told in words.
+  const { entries } = story.job.own.sheet;
+  const between = entries.slice(entries.indexOf(entry) + 1, entries.indexOf(after.reading.entry));
+  return between.every(
+    (it) =>
+      it.kind !== "step" ||
+      ![it.title?.value, ...it.details.map((line) => (line.kind === "note" ? line.text?.value : undefined))].some((text) => letGo.test(text ?? "")),
+  );
+}
+
+const letGo =
+  /\b(covers?|caps?|bolts?|nuts?|screws?|plates?|flanges?|housings?)\b[^.;]* (off|out|up|back|lifted|slackened|eased|undone|opened)\b|\b(undid|slackened|eased|lifted|opened|took off)\b/iu;
+
+const opens: ReadonlySet<string> = new Set(["remove", "undo", "slacken", "let"]);
 
 /** Repaired here since, or back from work that may have mended it. */
 function wasWorkedOn({ story }: JobContext, { limit, place, seq, day }: Verdict): boolean {
