@@ -1,5 +1,7 @@
 // Opened, and not bled when the machine is released.
 import { isElsewhere } from "../../story/cells.ts";
+import { headOf } from "../../model/read-with.ts";
+import { allWords } from "../../model/titles.ts";
 import type { JobRule } from "../rule.ts";
 import type { FluidCell, FluidMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { agreeing, called, midSentence } from "../wording.ts";
@@ -9,7 +11,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error at release",
   safety: true,
-  title: "Opened and not bled, or bled while a part that it is in was off",
+  title: "Opened and not bled, or bled while a part that it is in, or what its pistons press, was off",
   why: "Air in a brake or clutch line is a pedal that goes to the floor. Bleed it, pump it, and look at the level again; have the brakes passed by somebody licensed where the law asks it.",
   wrong: `fluid brake-fluid "Brake fluid"
   bleed
@@ -65,5 +67,39 @@ function fittedSinceBled(story: Story, cell: FluidCell): { readonly part: PartCe
       if (moment !== undefined) return { part, moment, bled };
     }
   }
+  return pressedOut(story, cell, bled);
+}
+
+/**
+ * Brakes bled with their shoes, pads or drums off: at the first stroke of the pedal nothing keeps the pistons in their cylinders, and air comes in where they come out. A clamp, as the step
+ * tells, keeps them in.
+ */
+function pressedOut(story: Story, cell: FluidCell, bled: FluidMoment): ReturnType<typeof fittedSinceBled> {
+  const isInWheels = cell.thing.in.some(({ text }) => {
+    const it = story.job.things.get(text);
+    return it?.kind === "part" && /\b(wheel|brake|slave)[- ]cylinders?\b|\bcall?ipers?\b/iu.test(allWords(it));
+  });
+  const { title, details = [] } = bled.visit?.entry ?? {};
+  const texts = [
+    title?.value,
+    ...details.map((it) => (it.kind === "note" || it.kind === "action" || it.kind === "tool" || it.kind === "caution" ? it.text?.value : undefined)),
+  ];
+  if (!isInWheels || texts.some((it) => keptIn.test(it ?? ""))) return undefined;
+  for (const part of story.parts) {
+    const words = allWords(part.thing);
+    if (
+      part.unsure ||
+      !pressed.has(headOf(part.thing) ?? "") ||
+      !/\bbrak/iu.test(`${words} ${part.thing.criticalWhat ?? ""}`) ||
+      /\bhand|parking/iu.test(words)
+    )
+      continue;
+    if (isElsewhere(story.job, part.thing, part.place, cell.place)) continue;
+    const next = part.history.find((it) => it.phase === "done" && it.seq > bled.seq && it.after.on !== it.before.on);
+    if (next?.verb === "fit" && next.before.on === 0) return { part, moment: next, bled };
+  }
   return undefined;
 }
+
+const pressed: ReadonlySet<string> = new Set(["shoe", "pad", "drum"]);
+const keptIn = /\b(clamp\w*|cramp\w*|strap\w*|wir(e|ed)|bands?|wedg\w*|clips?|held (in|back)|blocks?|stop(s|ped)?)\b/iu;
