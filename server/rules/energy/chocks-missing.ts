@@ -1,7 +1,8 @@
 // Raised and never chocked.
 import { hasAction } from "../../model/has.ts";
 import type { Where } from "../../model/where.ts";
-import { standsByItself } from "../../story/story.ts";
+import { rollsOrCarries } from "../../model/carries.ts";
+import { type Story, standsByItself } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
@@ -9,7 +10,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "warning; error with somebody `under`",
   safety: true,
-  title: "Raised and never chocked, or chocked only afterwards",
+  title: "Raised and never chocked, or chocked only afterwards, or at the end that is raised",
   why: "A machine on two wheels and a jack rolls off the jack. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
   wrong: `step up "Up"
   raise on jack
@@ -35,6 +36,13 @@ export const rule: JobRule = {
     const { job, report } = context;
     if (!hasAction(job, "raise")) return;
     const { story } = context;
+    const wrong = atTheRaisedEnd(story);
+    if (wrong !== undefined)
+      report({
+        where: wrong.where,
+        severity: "warning",
+        message: `The ${wrong.end} wheels are chocked, and the ${wrong.end} end is what is raised: nothing stops the others rolling. Chock the wheels that stay down.`,
+      });
     let chocked = false;
     let planned: Where | undefined;
     let raise: (typeof story.support)[number] | undefined;
@@ -70,3 +78,31 @@ export const rule: JobRule = {
     });
   },
 };
+
+/** The wheels of one end are chocked, by the words of the line, and that is the end which is raised: by what the stands are under, or by the wheels that come off. */
+function atTheRaisedEnd(story: Story): { readonly where: Where; readonly end: string } | undefined {
+  const chocks = story.support.filter((it) => it.verb === "chock");
+  const [chock] = chocks;
+  const raises = story.support.filter((it) => it.verb === "raise");
+  const [raise] = raises;
+  const text = chock?.action.text?.value ?? "";
+  if (chock === undefined || chocks.length > 1 || raise?.action.on?.text !== "jack" || raises.length > 1 || otherHold.test(text)) return undefined;
+  const end = endIn(text);
+  const bears = story.support.filter((it) => it.verb === "support" && it.action.things.length === 0);
+  const under = bears.map((it) => endIn(it.action.underText?.value ?? "") ?? "");
+  const off = story.parts
+    .filter((cell) => rollsOrCarries(cell.thing) && cell.history.some((it) => it.verb === "remove" && it.seq > raise.seq && it.after.on < it.before.on))
+    .map(({ thing, place }) => endIn(`${place} ${thing.title ?? thing.name}`))
+    .filter((it) => it !== undefined);
+  const said = under.some((it) => it !== "") ? under : off;
+  return end !== undefined && said.length > 0 && [...said, ...off].every((it) => it === end) ? { where: chock.where, end } : undefined;
+}
+
+/** “Both rear wheels, front and back” are the rear ones. Undefined where neither end is told, or both are. */
+function endIn(text: string): "front" | "rear" | undefined {
+  const words = text.replace(/\b(front|fore) (and|to|or|&) (back|rear|aft)\b|\bback and front\b/giu, " ");
+  const [front, rear] = [/\bfront\b/iu.test(words), /\b(rear|hind|back)\b/iu.test(words)];
+  return front === rear ? undefined : front ? "front" : "rear";
+}
+
+const otherHold = /\b(until|brake|gear|tied|strap\w*|all|every|clamp|vice|wall|ring)\b/iu;

@@ -1,7 +1,9 @@
 // Somebody underneath, or a wheel or an axle off, with only a jack holding.
 import { hasAction } from "../../model/has.ts";
 import { lastBefore } from "../../story/looked-up.ts";
-import { type SupportState, hangsOn } from "../../story/story.ts";
+import { type Moment, type PartCell, type PartMoment, type Story, type SupportState, hangsOn } from "../../story/story.ts";
+import { wholeNumber } from "../../model/declare.ts";
+import { putInto } from "../../model/grouped.ts";
 import { rollsOrCarries } from "../../model/carries.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
@@ -11,7 +13,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "`under`, or a wheel or axle off, with only a jack holding",
+  title: "`under`, or a wheel or axle off, with only a jack holding; the wheels of both sides off over one stand",
   why: "A jack lifts; it does not hold. Most deaths in vehicle repair come from being trapped under a vehicle that was badly supported (UK HSE, motor vehicle repair). Set it on stands, on firm ground, before anybody goes underneath or anything that it rolls on comes off.",
   wrong: `step up "Up and under"
   chock
@@ -105,7 +107,33 @@ export const rule: JobRule = {
         );
       }
     }
+    for (const { cell, moment, stand } of overOneStand(story))
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${called({ name: cell.thing.name, ...(cell.thing.title === undefined ? {} : { title: cell.thing.title }) }, "")} at either side ${agreeing(cell.thing, "is")} off over one stand: it tips. Set another under the other side, or write how many there are.`,
+        related: [{ where: stand.where, message: "One stand here." }],
+      });
   },
 };
 
 const any = () => true;
+
+/** What it rolls on came off at both sides, and one stand is all that is written to bear that. Stands without a number may be any. */
+function overOneStand(story: Story): { readonly cell: PartCell; readonly moment: PartMoment; readonly stand: Moment }[] {
+  const off = new Map<string, { readonly cell: PartCell; readonly moment: PartMoment; readonly stand: Moment }[]>();
+  for (const cell of story.parts) {
+    if (!rollsOrCarries(cell.thing) || cell.unsure || !/(^|-)(left|right|near|off|nearside|offside|ns|os|l|r)($|-)/iu.test(cell.place)) continue;
+    const moment = cell.history.find((it) => it.verb === "remove" && it.before.on > 0 && it.after.on === 0);
+    const stand = moment === undefined ? undefined : oneStand(moment.support);
+    if (moment !== undefined && stand !== undefined) putInto(off, cell.thing.name, { cell, moment, stand });
+  }
+  return [...off.values()].flatMap((all) => (new Set(all.map(({ cell }) => cell.place)).size > 1 ? [all.at(-1) as (typeof all)[number]] : []));
+}
+
+/** Nothing but one stand has been put under it since it was raised. */
+function oneStand({ raised, supports, unclear }: SupportState): Moment | undefined {
+  if (raised?.on !== "jack" || unclear?.hold) return undefined;
+  const [one, ...others] = supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
+  return one?.on === "stands" && others.length === 0 && wholeNumber(one.action.standCount?.text) === 1 ? one.moment : undefined;
+}

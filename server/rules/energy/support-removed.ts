@@ -1,5 +1,7 @@
 // What the stands bear on comes off.
 import { hasAction } from "../../model/has.ts";
+import { wordsOf } from "../../model/read-with.ts";
+import type { Thing } from "../../model/things.ts";
 import type { JobRule } from "../rule.ts";
 import type { PartCell, PartMoment, Support } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
@@ -34,14 +36,14 @@ step strip "Axle out"
     const { job, report } = context;
     if (!hasAction(job, "support")) return;
     const { story } = context;
-    const titles = new Map<string, string | undefined>();
-    for (const thing of job.things.values()) {
-      if (thing.kind !== "part" || thing.implied) continue;
-      const title = plainly(thing.title ?? thing.name);
-      titles.set(title, titles.has(title) ? undefined : thing.name);
-    }
-    /** The one part that such words are the title of. */
-    const named = (words: string | undefined) => (words === undefined ? undefined : titles.get(plainly(words)));
+    const parts = [...job.things.values()].filter((it) => it.kind === "part" && !it.implied);
+    const known = new Map<string, string | undefined>();
+    /** The one part that such words are the title or the name of, or that they end in. */
+    const named = (words: string | undefined) => {
+      if (words === undefined) return undefined;
+      if (!known.has(words)) known.set(words, meantBy(words, parts));
+      return known.get(words);
+    };
     const bearing = (it: PartMoment, { thing }: PartCell) =>
       it.support.unclear?.hold
         ? undefined
@@ -71,7 +73,21 @@ function takenOver(it: PartMoment, by: Support, under: string): boolean {
   );
 }
 
-/** “The front axle beam, either side of the pivot” is the front axle beam. */
-function plainly(words: string): string {
-  return (words.split(/[,;(]/)[0] as string).trim().toLowerCase().replace(/^the /, "");
+/** “The front axle beam, either side of the pivot” is the front axle beam; “the rear springs, at the shackles” are the shackles as well. */
+function meantBy(words: string, parts: readonly Thing[]): string | undefined {
+  const [first = "", ...rest] = words.split(/[,;(]|(?=\bat\b)/);
+  const phrases = [first, ...rest.filter((it) => /^\s*at\b/iu.test(it))].map(plainly).filter((it) => it.length > 0);
+  for (const phrase of phrases) {
+    const said = phrase.join(" ");
+    const meant = parts.filter((it) => said === plainly(it.title ?? it.name).join(" ") || said === plainly(it.name.replaceAll("-", " ")).join(" "));
+    if (meant.length === 1) return meant[0]?.name;
+  }
+  return undefined;
 }
+
+/** Its words up to the first comma, in the singular. */
+function plainly(words: string): readonly string[] {
+  return wordsOf(words.split(/[,;(]/)[0] as string).filter((it) => !filling.has(it));
+}
+
+const filling: ReadonlySet<string> = new Set(["the", "both", "each", "at", "its"]);
