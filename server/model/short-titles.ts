@@ -30,7 +30,12 @@ export function* shortenTitles(things: Map<string, Thing>): Slices<void> {
   }
   for (const thing of things.values()) {
     if (++n % someThings === 0) yield;
-    if (thing.kind !== "limit" || thing.title === undefined || thing.short !== undefined || !wordsOf(firstPart(thing.title)).every((it) => ofThings.has(it)))
+    if (
+      thing.kind !== "limit" ||
+      thing.title === undefined ||
+      thing.short !== undefined ||
+      !wordsOf(firstPart(thing.title)).every((it) => ofThings.has(it) || joining.has(it))
+    )
       continue;
     things.set(thing.name, withShort(thing, secondPart(thing.title)));
   }
@@ -44,6 +49,9 @@ function addWords(words: Set<string>, thing: Thing): void {
   if (thing.title === undefined || (thing.kind !== "part" && thing.kind !== "fastener")) return;
   for (const word of wordsOf(thing.title)) words.add(word);
 }
+
+/** “Pinion and gear wheel” are two things. */
+const joining: ReadonlySet<string> = new Set(["and", "the", "of", "on", "in", "to", "its", "with"]);
 
 function wordsOf(title: string): readonly string[] {
   return title.toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];

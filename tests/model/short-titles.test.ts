@@ -31,6 +31,7 @@ describe("what a thing is called in a sentence", () => {
 
   test.each<[string, string, string]>([
     ["a limit called after a part says what of it is measured", "Big end, play up and down", "Big end, play up and down is 0.3 mm"],
+    ["of two parts it is called after as well", "Bearing and big end, play up and down", "Bearing and big end, play up and down is 0.3 mm"],
     ["no further than its second comma", "Bearing, play, warm", "Bearing, play is 0.3 mm"],
     ["one that is called after nothing is cut at its first", "Play, up and down", "Play is 0.3 mm"],
   ])("%s", (_, title, said) => {

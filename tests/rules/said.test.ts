@@ -108,3 +108,12 @@ test("a count that comes out wrong leads to the finding whose figure was taken f
     "Stud: 4 come off and 2 are on. Line 3 says that 3 are missing: a figure behind a name is how many, not which one. If it is one, write 1 there.",
   ]);
 });
+
+test("one line that fills too much at several places is one mistake", () => {
+  const text =
+    'places side left, right\nfluid oil "Oil"\n  each side\n  capacity 2 l\nstep a\n  drain oil\n  fill oil 3 l\n  done\nrelease by "A. Moor" 2026-05-10\n';
+  const said = checkFile(filesOf(text), "a.jobsheet").filter((it) => it.rule === "fluid-left-out");
+  expect(said.map((it) => it.message)).toEqual([
+    "Oil (left and right) was drained and is not filled right: too much; 3.00 l went in. It takes 2 l. Fill it and write how much.",
+  ]);
+});

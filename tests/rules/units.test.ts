@@ -95,6 +95,13 @@ describe("unit-unknown", () => {
     expect(fixed("unit-unknown", sheet("25H7mm"))).toBe(sheet("25 H7 mm"));
   });
 
+  test("a thread behind a locking, whose size is a length", () => {
+    expect(saidBy("unit-unknown", nut("locked by lock nut 1/2 BSF"))).toEqual([
+      "2 error [BSF] `BSF` is a thread, and the thread is the fastener's own. A size here is a length: 1/2 in.",
+    ]);
+    expect(fixed("unit-unknown", nut("locked by lock nut 1/2 BSF"))).toBe(nut("locked by lock nut 1/2 in"));
+  });
+
   test("the nearest unit of what belongs there, and none where none is near", () => {
     expect(fixesOf("unit-unknown", nut("torque max 45 lbf.fr"))).toEqual([["Write lbf.ft"]]);
     expect(saidBy("unit-unknown", nut("torque max 45 hands"))).toEqual([

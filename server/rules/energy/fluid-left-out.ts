@@ -1,4 +1,5 @@
 // Drained or lost, and not filled to its capacity when the machine is released.
+import type { Entry } from "../../../grammar/tree.ts";
 import { isElsewhere } from "../../story/cells.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import { type Exact, decimalText } from "../../quantities/exact.ts";
@@ -7,8 +8,8 @@ import { headOf } from "../../model/read-with.ts";
 import { allWords } from "../../model/titles.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Fluid } from "../../model/things.ts";
-import type { JobRule } from "../rule.ts";
-import { agreeing, called, midSentence } from "../wording.ts";
+import type { JobRule, Report } from "../rule.ts";
+import { agreeing, called, calledAt, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "fluid-left-out",
@@ -38,6 +39,16 @@ release by "A. Moor" 2026-05-10
   scope: "job",
   check({ story, report, line }) {
     if (story.release === undefined) return;
+    /** One line that fills it at several places: what is wrong alike at all of them is one mistake. */
+    const said = new Map<Entry, Map<string, { readonly at: Report; readonly thing: Fluid; readonly places: string[] }>>();
+    const sayOf = ({ thing, place }: FluidCell, { where: at, message, ...rest }: Report) => {
+      const ofEntry = said.get(at.entry) ?? new Map<string, { readonly at: Report; readonly thing: Fluid; readonly places: string[] }>();
+      said.set(at.entry, ofEntry);
+      const key = `${at.row} ${thing.name} ${message}`;
+      const known = ofEntry.get(key);
+      if (known === undefined) ofEntry.set(key, { at: { where: at, message, ...rest }, thing, places: [place] });
+      else known.places.push(place);
+    };
     for (const cell of story.fluids) {
       const below = cell.unsure || !cell.now.full ? undefined : filledThroughBelow(story, cell);
       // Of what is bled, `not-bled` says that a hose was off.
@@ -86,20 +97,31 @@ release by "A. Moor" 2026-05-10
       // Filled, and short or over: that line is the one to put right.
       const fill = filled === undefined || capacity === undefined ? undefined : cell.history.findLast((it) => it.phase === "done" && it.verb === "fill");
       if (fill !== undefined && filled !== undefined && !over && isToItsLevel(story, cell, fill, filled, out)) {
-        report({
+        sayOf(cell, {
           where: fill.where,
           severity: "warning",
-          message: `${called(cell.thing, cell.place)} ${how}${got}.${wants} If it stands at its level, no more ${out.verb === "lost" ? "had run out" : "goes in"}. Look again.`,
+          message: ` ${how}${got}.${wants} If it stands at its level, no more ${out.verb === "lost" ? "had run out" : "goes in"}. Look again.`,
         });
         continue;
       }
-      report({
+      // Packed by hand, what is too much for the housing is wiped off or pressed out: a slip of the unit is more than twice as much.
+      if (fill !== undefined && over && isGrease(cell.thing) && filled !== undefined && filled.compare(capacity.value.mul(2)) <= 0) {
+        sayOf(cell, {
+          where: fill.where,
+          severity: "warning",
+          message: ` ${how}${got}.${wants} More grease than that runs hot, and past the seal: wipe out what is too much.`,
+        });
+        continue;
+      }
+      sayOf(cell, {
         where: fill?.where ?? out.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} ${fill !== undefined && !over && out.verb === "lost" ? "Fill it up, or write in a finding what ran out: `is low Q`." : packed === undefined ? "Fill it and write how much." : `Packed by hand at line ${line(packed.where)}? Then write \`fill ${cell.thing.name}\` there too.`}`,
+        message: ` ${how} and is not filled ${over ? "right: too much" : "up"}${got}.${wants} ${fill !== undefined && !over && out.verb === "lost" ? "Fill it up, or write in a finding what ran out: `is low Q`." : packed === undefined ? "Fill it and write how much." : `Packed by hand at line ${line(packed.where)}? Then write \`fill ${cell.thing.name}\` there too.`}`,
         ...(fill === undefined ? {} : { related: [{ where: out.where, message: out.verb === "lost" ? "Lost here." : "Drained here." }] }),
       });
     }
+    for (const { at, thing, places } of [...said.values()].flatMap((it) => [...it.values()]))
+      report({ ...at, message: `${calledAt(thing, places)}${at.message}` });
   },
 };
 

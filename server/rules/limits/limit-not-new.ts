@@ -8,7 +8,7 @@ import { concessionFor, limitWords, readsSo, verdictCritical, verdictReport } fr
 export const rule: JobRule = {
   id: "limit-not-new",
   group: "Limits, readings, checks",
-  severity: "information; warning beyond it where nothing wears; hint when it was renewed",
+  severity: "information; warning beyond it where nothing wears, or at a final where it was renewed or nothing else judges it; hint when it was renewed since",
   safety: false,
   title: "Inside the limit of wear, outside `new`",
   why: "It may go back, and it has worn: worth knowing while everything is apart and before parts are ordered. After something was renewed it should read as new; then look at what was fitted. Far beyond `new` on the side to which nothing wears (a lining thicker, a bore smaller, a clearance tighter) it is another part, or a slip of the pen; after a repair so is anything beyond it, and it holds the release back until somebody has looked.",
@@ -57,6 +57,8 @@ measure bore found
       else
         context.report({
           ...report,
+          // What holds the gate is no mere information.
+          severity: "warning",
           open: true,
           message: byItself ? `${report.message} Accepted at line ${context.line(concession.where)} by its own doer; somebody else must.` : report.message,
         });

@@ -75,6 +75,16 @@ export const rule: JobRule = {
         });
         continue;
       }
+      if (threadForm.test(unit.text) && wants.includes("length")) {
+        const text = `${quantity.figure.text} in`;
+        report({
+          where: at,
+          severity: "error",
+          message: `\`${unit.text}\` is a thread, and the thread is the fastener's own. A size here is a length: ${text}.`,
+          fixes: [rewrite(`Write ${text}`, { ...at, at: quantity.at }, text)],
+        });
+        continue;
+      }
       const near = nearest(unit.text, wants);
       report({
         where: at,
@@ -94,6 +104,8 @@ function hoursAndMinutes(figure: string, unit: string): number | undefined {
   const minutes = /^h(?:rs?)?(\d{1,2})(?:m|mins?)?$/.exec(unit)?.[1];
   return minutes === undefined || !/^\d{1,2}$/.test(figure) ? undefined : Number(figure) * 60 + Number(minutes);
 }
+
+const threadForm = /^(?:BSF|BSW|Whit(?:worth)?|UNF|UNC|UNS|NF|NC|BSC|CEI|BSP)$/i;
 
 const counted = /^(?:clicks?|notch(?:es)?|drips?|drops?|teeth|tooth|strokes?|pumps?|threads?|leaves|coils?|flats?|turns?|times)$/;
 
