@@ -53,12 +53,13 @@ export const fastenerMoves = {
           taken.map((lot) => ({ ...lot, home: cell.place })),
         );
         const some = counted !== undefined && holdMore(lots, counted) ? counted : undefined;
+        const lockedHere = staysOn.has(locking ?? "") ? lockedInVisit(cell, moment) : undefined;
         count = some ?? countOf(lots);
         after = fastenerState(
           change(
             lots,
             some,
-            (lot) => tightened(lot, moment.seq, locking, cell.thing.critical, action),
+            (lot) => keptLocked(tightened(lot, moment.seq, locking, cell.thing.critical, action), lockedHere),
             // Of some that were let go and are pulled up anew by their stages, the others stand at their figure and are not meant.
             (lot) => slackFirst(lot) + (isAtFigure(cell, lot, to) ? atFigureLast : 0),
           ),
@@ -212,6 +213,19 @@ function tightened(lot: Lot, at: number, locking: string | undefined, critical: 
     lockedAt: locked ? lot.lockedAt : undefined,
     forNow: forNow || lot.standsIn,
   };
+}
+
+/** Slackened and pulled up anew in the step that put them on, these are on still: nobody takes a new nut off to write it once more. */
+const staysOn: ReadonlySet<string> = new Set(["spring washer", "self-locking nut"]);
+
+/** The lock of this visit behind which all were locked, and none has come off. */
+function lockedInVisit(cell: FastenerCell, { visit, phase }: Moment): FastenerMoment | undefined {
+  const last = cell.history.findLast((it) => it.verb === "lock" || it.verb === "undo" || it.verb === "fit");
+  return last?.verb === "lock" && last.visit === visit && visit !== undefined && last.phase === phase && last.after.locked ? last : undefined;
+}
+
+function keptLocked(lot: Lot, lock: FastenerMoment | undefined): Lot {
+  return lock === undefined || lot.locked ? lot : { ...lot, locked: true, lockedAt: lock.seq };
 }
 
 /** Friction holds where it is; a pin must come out before its nut turns. */

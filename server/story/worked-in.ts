@@ -74,6 +74,11 @@ export function isOtherWork(decided: string, work: string): boolean {
   return straightening.test(plain) && !cuts.test(plain) && onlyCuts(work);
 }
 
+/** “Bushed and reamed”, “sleeve it”: another piece was to go in. */
+export function putsIn(decided: string): boolean {
+  return /\b((re-?)?bush(ed|ing)?|(re-?)?sleeved?|bush(es)?|sleeve|liner)\b/iu.test(decided.replace(ruledOut, " "));
+}
+
 function onlyElse(work: string): boolean {
   const clauses = work.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
   return clauses.length > 0 && clauses.every((it) => elsewhere.test(it) || mendsNothing(it) || onlyCuts(it)) && clauses.some((it) => elsewhere.test(it));

@@ -13,7 +13,7 @@ export const rule: JobRule = {
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "`under`, or a wheel or axle off, with only a jack holding; the wheels of both sides off over one stand",
+  title: "`under`, or a wheel or axle off, with only a jack holding; the wheels of both sides off over one stand; bricks and boxes under it",
   why: "A jack lifts; it does not hold. Most deaths in vehicle repair come from being trapped under a vehicle that was badly supported (UK HSE, motor vehicle repair). Set it on stands, on firm ground, before anybody goes underneath or anything that it rolls on comes off.",
   wrong: `step up "Up and under"
   chock
@@ -107,6 +107,15 @@ export const rule: JobRule = {
         );
       }
     }
+    for (const it of story.support) {
+      const text = it.action.underText?.value ?? "";
+      if (it.verb !== "support" || it.action.things.length > 0 || !crushes.test(text)) continue;
+      report({
+        where: it.where,
+        severity: "error",
+        message: `It stands on “${text}”: that crushes or splits without a warning. Set it on stands, or on sound timber, and write what they are under.`,
+      });
+    }
     for (const { cell, moment, stand } of overOneStand(story))
       report({
         where: moment.where,
@@ -118,6 +127,10 @@ export const rule: JobRule = {
 };
 
 const any = () => true;
+
+/** What nobody may trust with a machine, whatever it has borne before. */
+const crushes =
+  /\b(bricks?|brickwork|breeze ?blocks?|cinder ?blocks?|hollow (concrete )?blocks?|(beer |milk |tea )?crates?|tea chests?|paving slabs?|paint (tins?|drums?))\b/iu;
 
 /** What it rolls on came off at both sides, and one stand is all that is written to bear that. Stands without a number may be any. */
 function overOneStand(story: Story): { readonly cell: PartCell; readonly moment: PartMoment; readonly stand: Moment }[] {

@@ -5,10 +5,11 @@ import { ordersOf } from "../../model/orders.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { type Where, where } from "../../model/where.ts";
+import { allWords } from "../../model/titles.ts";
 import { memo } from "../../model/memo.ts";
 import { type Cure, failureCured, renewedAsFound, speaksOf } from "../../story/put-right.ts";
 import type { Cell, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { addsMetal } from "../../story/worked-in.ts";
+import { addsMetal, onlyCuts, putsIn } from "../../story/worked-in.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
@@ -56,7 +57,10 @@ finding arm
       if (i % someAtOnce === someAtOnce - 1) yield;
       const words = byItsWords(context, found);
       if (!isCriticalThing(found)) continue;
-      if (found.decision?.detail.decision === "repair") leavesBent(context, found);
+      if (found.decision?.detail.decision === "repair") {
+        leavesBent(context, found);
+        leavesUnbushed(context, found);
+      }
       if (found.decision?.detail.decision !== "reuse") continue;
       const bad: string[] = found.conditions
         .filter(({ condition }) => neverReused.has(condition.kind))
@@ -157,6 +161,29 @@ function leavesBent({ job, story, report }: JobContext, found: Found): void {
     severity: "warning",
     open: true,
     message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} bent, and “${shortened(text)}” does not straighten it. Write how it is straightened, or renew it.`,
+  });
+}
+
+/** A bush or a sleeve was to go in, and all that was done is cutting: none went in, and nothing speaks of one. */
+function leavesUnbushed({ job, story, report }: JobContext, found: Found): void {
+  const text = found.decision?.detail.how?.value ?? "";
+  if (found.decision === undefined || !putsIn(text)) return;
+  const cells = story.cells(found.thing.name);
+  const works = workOn(job, cells);
+  if (works.length === 0 || !works.every(onlyCuts)) return;
+  const isIn = (words: string) => /\b(bush\w*|sleev\w*|lin(er|ers|ed|ing)|insert\w*|press(ed)? in|as (decided|agreed|above))\b/iu.test(words);
+  if (story.parts.some((cell) => isIn(allWords(cell.thing)) && cell.history.some((it) => it.verb === "fit"))) return;
+  const told = job.own.sheet.entries.flatMap((entry) =>
+    entry.kind === "step"
+      ? [entry.title?.value ?? "", ...entry.details.map((it) => (it.kind === "note" || it.kind === "action" ? (it.text?.value ?? "") : ""))]
+      : [],
+  );
+  if (told.some(isIn)) return;
+  report({
+    where: found.decision.where,
+    severity: "warning",
+    open: true,
+    message: `${called(found.thing, placeFound(found))}: “${shortened(text)}” was decided, and only cutting is written since (“${shortened(works.at(-1) ?? "")}”). Write what went in, or what was decided instead.`,
   });
 }
 
