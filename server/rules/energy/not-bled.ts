@@ -71,8 +71,8 @@ function fittedSinceBled(story: Story, cell: FluidCell): { readonly part: PartCe
 }
 
 /**
- * Brakes bled with their shoes, pads or drums off: at the first stroke of the pedal nothing keeps the pistons in their cylinders, and air comes in where they come out. A clamp, as the step
- * tells, keeps them in.
+ * Brakes bled with their shoes or pads off: at the first stroke of the pedal nothing keeps the pistons in their cylinders, and air comes in where they come out. A clamp, as the step
+ * tells, keeps them in; a drum may be off, for the shoes on their springs do.
  */
 function pressedOut(story: Story, cell: FluidCell, bled: FluidMoment): ReturnType<typeof fittedSinceBled> {
   const isInWheels = cell.thing.in.some(({ text }) => {
@@ -101,5 +101,5 @@ function pressedOut(story: Story, cell: FluidCell, bled: FluidMoment): ReturnTyp
   return undefined;
 }
 
-const pressed: ReadonlySet<string> = new Set(["shoe", "pad", "drum"]);
+const pressed: ReadonlySet<string> = new Set(["shoe", "pad"]);
 const keptIn = /\b(clamp\w*|cramp\w*|strap\w*|wir(e|ed)|bands?|wedg\w*|clips?|held (in|back)|blocks?|stop(s|ped)?)\b/iu;
