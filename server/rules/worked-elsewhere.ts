@@ -18,6 +18,7 @@ export function isOnlyElsewhere(story: Story, of: Names, thing: Limit | Check): 
 
 /** The journal of an axle was turned, as the words of the repair have it: its flange is as thick as it was. A part that saw heat or the press is another in all. */
 function isAtAnotherMeasure(story: Story, of: Names, limit: Limit): boolean {
+  if (isEachRepair(story, of, (text) => isAtOtherEnd(text, limit))) return true;
   const own = placeWords(limit);
   const all = measuredAt(story.job);
   if (own.size === 0) return false;
@@ -28,6 +29,16 @@ function isAtAnotherMeasure(story: Story, of: Names, limit: Limit): boolean {
     );
   });
 }
+
+/** The little end of a rod was reamed: the big end is as it was; and the other way about. */
+function isAtOtherEnd(text: string, limit: Limit): boolean {
+  const [little, big] = [littleEnd.test(text), bigEnd.test(text)];
+  const words = allWords(limit);
+  return little !== big && !ofTheWhole.test(text) && (little ? bigEnd.test(words) && !littleEnd.test(words) : littleEnd.test(words) && !bigEnd.test(words));
+}
+
+const littleEnd = /\b(little|small)[- ]?ends?\b|\bgudgeon\w*|\bwrist[- ]?pin/iu;
+const bigEnd = /\bbig[- ]?ends?\b|\bcrank[- ]?pins?\b/iu;
 
 /** “Scraped to the pins”: what it was fitted to is no place of it. */
 const toSuit =
