@@ -7,6 +7,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import { isPreload, relationsOf, settersWithHosts } from "../model/relations.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn } from "../story/looked-up.ts";
+import { mendsNothing } from "../story/worked-in.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
 
 export interface Move {
@@ -98,9 +99,9 @@ export function lastTurned(story: Story, names: readonly Name[], place: string):
   return last(story, names, place, ({ before, after }) => after.on !== before.on || ("tight" in before && "tight" in after && before.tight !== after.tight));
 }
 
-/** The last done repair or renewal. */
+/** The last done repair or renewal; what was only cleaned, painted or tried is the size that it was. */
 export function lastWorkedOn(story: Story, names: readonly Pick<Name, "text">[], place: string): Move | undefined {
-  return last(story, names, place, (it) => works.has(it.verb) || (it.verb === "fit" && it.isNew));
+  return last(story, names, place, (it) => (works.has(it.verb) && !mendsNothing(it.action?.text?.value ?? "")) || (it.verb === "fit" && it.isNew));
 }
 
 function last(
