@@ -88,12 +88,12 @@ function hasGrown(found: Reading, now: Reading, side: Side): boolean {
  * Asked of what is worn to a greatest figure and stands with the pieces; a float or a lash is another each time that it is put together.
  */
 export function closed({ job, story }: JobContext, final: Verdict): Reading | undefined {
-  const { limit, reading, position, place, stage, workedOut } = final;
+  const { limit, reading, place, stage, workedOut } = final;
   if (stage !== "final" || workedOut || limit.expression !== undefined || limit.setBy.length > 0 || isDifference(final) || !isCritical(job, limit))
     return undefined;
   if (limit.worn === undefined || bandOf(limit.worn)?.high === undefined || !isOfFit(limit) || isReasoned(reading)) return undefined;
   const found = readingsAt(story, limit.name, place).findLast(
-    (it) => it.stage === "found" && it.place === place && it.position === position && it.seq < final.seq,
+    (it) => it.stage === "found" && it.place === place && it.position === reading.position && it.seq < final.seq,
   );
   if (found === undefined || isReasoned(found) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;
   const [was, is] = [least(found.spots.map(({ value }) => value)), greatest(reading.spots.map(({ value }) => value))];
