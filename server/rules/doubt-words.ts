@@ -3,6 +3,7 @@
 import { memoText, once } from "../model/memo.ts";
 import { excusedFaults, later, noAnswer, stopgap, unknown, wanting } from "./doubt-lists.ts";
 import { type Ways, firstOf, waysOf } from "./ways.ts";
+import { makeshift, ofAPiece } from "./work-lists.ts";
 
 /** It says that it is for now, or for want of another. */
 export const isForNow = memoText((text: string): string | undefined => {
@@ -63,10 +64,14 @@ const longest = 50;
 
 /** What is no crack: it is not more than is allowed, it was made fast, or it is of the forging and only looks like one. */
 function isExplained(clause: string, said: string, after: string): boolean {
+  if (oldMend.test(said)) return triedSince.test(`${clause}, ${after}`);
   if (looksLike.test(clause) && /^[^,]*, *(are|is|was|were) (the|only|just|no|not|an?)\b/iu.test(`x${after.slice(after.indexOf(","))}`)) return true;
   return !ofCracks.test(said) && (madeFast.test(after) || asDrawn.test(after) || isWithinAllowed(`${clause}, ${after}`, said));
 }
 
+/** An old repair is as good as what was made of it since: “old weld from 1950, dyed, sound”. */
+const oldMend = /\bold\b|\b(brazed|welded|bronzed|soldered|stitched|strapped)\b/iu;
+const triedSince = /\b(dyed?|ink|x-?ray(ed)?|ultrasonic|crack[- ]?(test|detect)\w*|proof|tested|drawing|drawn|maker'?s?|tight|no (line|crack)s?)\b/iu;
 const looksLike = /\blooks? like\b/iu;
 const ofCracks = /crack|line|fractur|flaw|indication|hair/iu;
 const madeFast =
@@ -105,7 +110,7 @@ const forWant = once(() => waysOf("wanting", wanting));
 const noAnswers = once(() => waysOf("noAnswer", noAnswer));
 const someDay = once(() => waysOf("later", later));
 const nobodyKnows = once(() => waysOf("unknown", unknown));
-const faults = once(() => waysOf("excusedFaults", excusedFaults));
+const faults = once(() => [...waysOf("excusedFaults", excusedFaults), ...waysOf("ofAPiece", ofAPiece), ...waysOf("makeshift", makeshift)]);
 
 const inside =
   /\b(inside|within|well (under|over|above|below)|half (of )?(the|its|what)|(limit|allowed|allows|minimum|maximum|min|max|book|new|worn)\b[^.;]*\d|\d[^.;]* left)\b/iu;

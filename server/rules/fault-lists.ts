@@ -18,7 +18,7 @@ export const denied = anyOf(
 );
 /** What was before the work, or would be. */
 export const past = anyOf([
-  raw`used to / before / always / start(?:ed|s) / old / once was / former(?:ly)? / last (?:time|year|week|month) / previous(?:ly)? / worried / expected / where (?:it|they)`,
+  raw`used to / before / always / start(?:ed|s) / old / once was / former(?:ly)? / (?<!\bthe )last time / last (?:year|week|month) / previous(?:ly)? / worried / expected / where (?:it|they)`,
   raw`where there / if / until / afraid / with (?:any|each|the|a) \w+ (?:open|out|off|shut|up|down) / interlock / could have / would have / without / to (?:stop|cure|see|hear|provoke|make)`,
 ]);
 export const longAgo = /\bbefore \w+ing\b|\b((?<!\b(?:as|like|same as|worse than|than) )before|previously|last (week|time|year|month))$/i;
@@ -37,7 +37,7 @@ export const meant = anyOf(
     raw`funnel / exhaust / number plate / tailboard / radio / next door / wind / servo / turned out / traced to / came from`,
     raw`(?:was|were) (?:from|only|just|the|my) / in the (?:paint|tread) / exactly as / as (?:meant|made|per|designed|drawn|planned|asked|written|before the strip)`,
     raw`mark only / tolerance / book / maker'?s? / handbook / manual / as set / set (?:load|point|torque) / at its set / as ever / as always`,
-    raw`always (?:has|had|did|does|will) / like (?:any|every|all) / meant to / well (?:inside|under|within|below) / we go by / which (?:is (?:what|how|right|as|usual|normal|correct)|keeps) / (?:that is|that's|is) (?:the design|how) / how (?:these|those|they|this) / interlock / relief valve / straight[- ]cut / spur gears / single cylinder / total loss / slack switch / dead ?man / two gears / (?:guard|gate|hatch|grid|door|lid|cover)(?:'s \w+)? (?:is |was )?(?:up|open|opens|opened|lifted|off) / when .* (?:is|was|are|were) (?:pulled(?! down)|pressed|lifted|opened|tripped|pushed|cut) / what you want / with this type / as new / than new / (?:as|than) its (?:fellow|sister|twin|mate|neighbour|opposite) / sheet (?:gives|says|asks) / (?:a|per|every|each) (?:second|minute|hour) / nature of / (?:is|are) to be expected / where (?:it|they) should / the way it should`,
+    raw`always (?:has|had|did|does|will) / like (?:any|every|all) / meant to / well (?:inside|under|within|below) / we go by / which (?:is (?:what|how|right|as|usual|normal|correct)|keeps) / (?:that is|that's|is) (?:the design|how) / how (?:these|those|they|this) / interlock / relief valve / straight[- ]cut / spur gears / single cylinder / total loss / slack switch / dead ?man / two gears / (?:guard|gate|hatch|grid|door|lid|cover)(?:'s \w+)? (?:is |was )?(?:up|open|opens|opened|lifted|off) / when .* (?:is|was|are|were) (?:pulled(?! down)|pressed|lifted|opened|tripped|pushed|cut) / what you want / with this type / as new / than new / (?:as|than) its (?:fellow|sister|twin|mate|neighbour|opposite) / sheet (?:gives|says|asks) / (?<!\b(?:crept|creeps|sank|sinks|rolled|slipped)(?: \S+){1,4} )(?:a|per|every|each) (?:second|minute|hour) / nature of / (?:is|are) to be expected / where (?:it|they) should / the way it should`,
     raw`like (?:it|they|a \w+) should / to (?:plan|order|spec\w*) / as \w+(?:ed|n) (?:to|by|for)`,
   ],
   [
@@ -77,7 +77,7 @@ const lead = `(?:(?:there(?:'s| is| was| are| were)|here|then|and|has|have|had|g
 
 const told = `(?:^|\\b(?:with|has|have|had|got|gives|gave|makes|made|making|hear|heard|feel|felt|shows|showed|notice|noticed|there's|there is|developed) )`;
 const noise =
-  "knock(?:ing|s)?|clonk(?:ing|s)?|clunk(?:ing|s)?|click(?:ing)?|tick(?:ing)?|tap(?:ping)?|rattl(?:e|es|ing)|rumbl(?:e|es|ing)|growl(?:ing)?|grumbl(?:e|ing)|whin(?:e|ing)|howl(?:ing)?|squeal(?:ing)?|squeak(?:ing|s)?|screech(?:ing)?|grind(?:ing)?|graunch(?:ing)?|crunch(?:ing)?|judder(?:ing)?|shudder(?:ing)?|shimmy|wobbl(?:e|es|ing)|vibrations?|vibrating|shak(?:e|ing)|drone|chatter(?:ing)?|hammering|thump(?:ing|s)?|bang(?:s|ing)?|clang|clack(?:ing)?|clatter(?:ing)?|noises?|(?:strange|funny|odd|bad|awful|metallic|horrible|nasty) sounds?|scrap(?:e|es|ing)|groan(?:s|ing)?|creak(?:s|ing)?|hunting|surging|misfire|snatch|jerks?|kick|weave|wander|tramp|flutter|lurch";
+  "knock(?:ing|s)?|clonk(?:ing|s)?|clunk(?:ing|s)?|click(?:ing)?|tick(?:ing)?|tap(?:ping)?|rattl(?:e|es|ing)|rumbl(?:e|es|ing)|growl(?:ing)?|grumbl(?:e|ing)|whin(?:e|ing)|howl(?:ing)?|squeal(?:ing)?|squeak(?:ing|s)?|screech(?:ing)?|grind(?:ing)?|graunch(?:ing)?|crunch(?:ing)?|judder(?:ing)?|shudder(?:ing)?|shimmy|wobbl(?:e|es|ing)|trembl(?:e|es|ing)|shiver(?:s|ing)?|quiver(?:s|ing)?|vibrations?|vibrating|shak(?:e|ing)|drone|chatter(?:ing)?|hammering|thump(?:ing|s)?|bang(?:s|ing)?|clang|clack(?:ing)?|clatter(?:ing)?|noises?|(?:strange|funny|odd|bad|awful|metallic|horrible|nasty) sounds?|scrap(?:e|es|ing)|groan(?:s|ing)?|creak(?:s|ing)?|hunting|surging|misfire|snatch|jerks?|kick|weave|wander|tramp|flutter|lurch";
 const slackness = "play|slack|rock|looseness|lost motion|backlash|side play|end play|free play|slop";
 const leaks = "leak(?:s|age|ing)?|weep(?:s|ing|age)?|drips?|dripping|seep(?:s|age|ing)?|dribbles?|puddle|bubbles?(?! in the middle)";
 const others =
@@ -158,7 +158,6 @@ export const faults: readonly string[] = [
   raw`\b(?:one|left|right|front|rear) (?:side|rail|end|wheel) only\b`,
   raw`\bonly (?:on )?(?:half|a third|a quarter|one side|one end)\b`,
   raw`\ball (?:at|on) the (?:heel|toe|tip)\b`,
-  raw`\bhard on the (?:heel|toe|edge)\b`,
   raw`\boff the edge\b`,
   raw`\bone time in\b`,
   raw`\b(?:once|twice) in (?:three|four|five|ten|six|two)\b(?! (?:minutes|hours|days))`,
@@ -219,7 +218,6 @@ export const faults: readonly string[] = [
   raw`\b(?:noise|sound) (?:has )?(?:changed|getting)\b`,
   raw`(?<!\b(?:door|gate|hatch|lid|latch|pawl|hook) )\bcatches (?:on|once|a|when)\b(?! (?:the pawl|each|every|first))`,
   raw`\bto be re-?(?:tested|tried|done)\b`,
-  raw`\bhairline\b`,
   raw`\bbroken wires?\b`,
   raw`\bstrands? gone\b`,
   raw`\bcrack (?:has |is )?(?:grown|growing|opened|opening|longer)\b`,
@@ -263,7 +261,7 @@ export const faults: readonly string[] = [
   raw`\b(?:goes|went|gets|got|comes|turns) (?:very |rather |a (?:bit|little) )?(?:stiff|tight|rough|lumpy)(?=$| (?:with|when|as|at|on|for|in|near|past|if|over half|once)\b)(?! (?:as it (?:must|should)|on the (?:taper|cone|stop)|at the stop))`,
   raw`\bstiffens?(?: up)?(?: a (?:bit|little)| slightly)? (?:near|at|on|in|towards|past|when|over)\b`,
   raw`\btight (?:spot|place) (?:an?|one|half|mid\w*|near|left|right|past|just|about)\b`,
-  raw`^(?:only |just |still |now )?(?:an?|a few|few|some|one|two|three|four|several|\d+) (?:\w+ )?drops? (?:at|under|from|on the (?:card|floor|paper|tray|ground|bench|rag)|below|by the|an? (?:hour|minute|night|day)|every|each|underneath|overnight)\b`,
+  raw`^(?:only |just |still |now )?(?:an?|a few|few|some|one|two|three|four|several|\d+) (?:\w+ )?(?:drops?|spots?|dots?)(?: of \w+)? (?:at|under|from|on the (?:card|floor|paper|tray|ground|bench|rag)|below|by the|an? (?:hour|minute|night|day)|every|each|underneath|overnight)\b`,
   raw`\b(?:damp|wet) (?:at|round|around|under|below|near|about) the (?:\w+ ){0,2}(?:seal|joint|lip|union|gland|plug|flange|cover|cap|nut|gasket|bottom|edge|face|drain)\b`,
   raw`\bdamp (?:ring|patch|spot|line|mark)\b(?! (?:was|is|came) )`,
   raw`\bhiss(?:es|ing)? (?:at|from|by|round) (?:the|a|one)\b`,
@@ -321,7 +319,7 @@ export const faults: readonly string[] = [
   raw`\bwants to (?:go|pull|wander|run|climb|drift) (?:to )?(?:the )?(?:left|right|port|starboard|one side|verge|kerb|off)\b`,
   raw`\b(?:wanders|pulls|knocks|weaves|wobbles|shakes|leaks|rubs|drags|binds) (?:just )?as (?:before|ever|it did|bad)\b`,
   raw`\b(?:${noise}) (?:is |was |can be )?still (?:heard|felt|audible|to be (?:heard|felt))\b`,
-  raw`\btwice (?:the|its|as) (?:length|distance|way|far|long)\b`,
+  raw`\btwice (?:the|its|as) (?:length|distance|way|far|long|much)\b`,
   raw`\b(?:near|off|left|right|nearside|offside) (?:front |rear )?(?:drum|disc|brake) (?:stays|stayed|remains|remained) (?:stone |quite |dead )?cold\b`,
   raw`\bpulls? up (?:an? (?:bit|little) |slightly |rather )?(?:to|towards) (?:the )?(?:left|right|one side|near side|off side|kerb)\b`,
   raw`\bcrept (?:an?|two|three|half an?|some|\d+) (?:yards?|feet|foot|inch(?:es)?|metres?)\b`,
@@ -370,7 +368,20 @@ export const faults: readonly string[] = [
   raw`\b(?:chain|belt|rope|cable)s? (?:jumped (?:once|twice|off|on the|at|under|again)|(?:slipped|came off|skipped) (?:once|twice|at|under|again))\b`,
   raw`\b(?:needle|pointer|pressure|revs) (?:swings|jumps|wavers|flutters|hunts|wanders)\b(?! (?:to|back to|over to|up|with (?:each|every))\b)`,
   raw`^(?:too |very |rather )?(?:loud|noisy|noisier|rough|stiff|harsh|lumpy|notchy) (?:in|on|at|when|under)\b`,
+  raw`\bboth (?:hands|arms|feet) (?:for|at|near|over|past) the (?:last|first|middle|end|final)\b`,
+  raw`\b(?:wants?|wanted|needs?|needed|takes?|took) an? (?:\w+ )?(?:push|shove|pull|tug|nudge|hand|finger|tap|flick|twist|pat|lift|prod) (?:to (?:come|go|get|let|free|close|shut|return|drop|seat|settle)|home|back|before|at the|the last|for the)\b`,
+  raw`\b(?:hangs?|stands?|sits?|stops?|rests?|comes? back|came back|lies) (?:still )?(?:an? |half an? |two |three |\d+ )(?:\w+'s )?(?:breadth|hand|finger|thumb|inch|inches|mm|foot|bit|shade|touch|little|hair|degrees?) (?:breadth )?(?:out|off|short|low|high|over|askew|past)\b`,
+  raw`\b(?:blue|blued|bears?|bearing|contact|grey|marks?|pattern) (?:\w+ )?(?:at|on) the (?:heel|toe|tip|root|edge)s?(?! (?:side|end))\b`,
+  raw`\bonly (?:at|on|along) (?:the |its |their )?(?:two|both|outer|inner|very|ends|edges|corners|tips)\b`,
+  raw`\b(?:at|on) (?:its|one) (?:\w+ )?(?:corner|edge)s?(?: only)?$`,
+  raw`\b(?:rain|dark|dusk|night|snow|fog|tide|dinner|whistle) (?:came|fell|stopped us|went|blew) (?:on )?before the (?:last|other|others|second|third|fourth|fifth|rest|end)\b`,
+  raw`(?:^(?:it )?|\band )(?:smelt|stank|smoked)$`,
+  raw`\b(?:rolled|crept|ran|slid|moved|sank) (?:an? |half an? |\d+ |two )(?:foot|yard|inch|metre|mm|hand)(?:es|s)? (?:an?|each|every|per|in an?) (?:minute|hour)\b`,
 ];
+
+/** By what a thing is looked at, and what is put on a machine to try it. */
+const means = "dye|developer|penetrant|ink|blue|marking blue|lamp|torch|battery|batteries|magnet|camera|mirror|glass";
+const burdens = "tubs?|wagons?|bags?|passengers?|trailer|weights?|load|ballast|water|steam|fuel|driver|hill|bank|crew|people|road";
 
 /** Those that deny something themselves (“would not hold”). */
 export const faultsDenying: readonly string[] = [
@@ -415,7 +426,6 @@ export const faultsDenying: readonly string[] = [
   raw`\bcan(?:'t|not) find (?:the|a|one)\b`,
   raw`\bcould be the\b`,
   raw`\b(?:should|ought to) be (?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|under|less|more|half)\b`,
-  raw`\btwice as (?:far|long|much)\b`,
   raw`\b(?:mm|in|inch|thou) out of\b`,
   raw`\bmore than (?:it did|I like|before)\b`,
   raw`\bfaster than I like\b`,
@@ -446,11 +456,12 @@ export const faultsDenying: readonly string[] = [
   raw`\bno (?:weights?|load|time|fuel|water|steam|test|driver|road) (?:to hand|available|to (?:check|try|test)|left|done)\b`,
   raw`\b(?:could|can)(?:n't|not| not) (?:see|reach|look|get (?:at|to|round|behind|under|near|the (?:magnet|lamp|mirror|probe|dye|light)))\b(?! (?:any|an?|anything|one|more|no|it move|it any|it (?:to )?slip|move|a line|the (?:old|mark|scratch))\b)`,
   raw`\b(?:could|can) only (?:see|reach|get at|feel|look at)\b`,
-  raw`\b(?:dye|blue) (?:was |is |had |ran )(?:all )?(?:used up|out|finished|gone|empty)\b`,
+  raw`\b(?:${means}) (?:was |is |had |has |were |just )*(?:used up|finished|gone|empty|failed|died|flat|(?:ran|run|gave) out)\b(?! (?:of|to|in|from|at the (?:line|crack))\b)`,
+  raw`\b(?:dye|blue|ink) (?:was |is |had |ran )(?:all )?out\b`,
+  raw`\bno (?:\w+ )?(?:${means}|${burdens}) (?:to be (?:had|found)|to hand|here|about|left|that day|came|turned up|would come)\b`,
   raw`\bnot (?:looked at|seen|tried|dyed|checked|felt) (?:at|on|behind|under|inside|round) the\b`,
   raw`\bit was (?:too |very |getting )?dark\b`,
   raw`(?<!\b(?:no|nothing|none|any|never|more)\b.*)\b(?:could|can)(?:n't|not| not) be (?:seen|reached|looked at|dyed|tried|tested|got at)\b(?! (?:to|from|any|till|until|without|unless|at (?:speed|night|full)|above|over|beyond|in (?:the )?(?:wet|rain|dark|snow))\b)`,
-  raw`\bno (?:dye|blue|magnet|lamp|glass|developer) (?:left|to hand|here|about)\b`,
   raw`\bnot (?:looked at|seen|tried|dyed) again\b`,
   raw`\bnothing (?:came|comes) (?:back|through|out at)\b(?! the (?:developer|white|whiting|chalk|paper)\b)`,
   raw`\bnothing at the \w+ end\b`,

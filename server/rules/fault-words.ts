@@ -5,6 +5,7 @@
 import { once } from "../model/memo.ts";
 import { atFirst, clicking, clicks, cured, denied, faults, faultsDenying, longAgo, meant, onPurpose, past } from "./fault-lists.ts";
 import { waysIn, waysOf } from "./ways.ts";
+import { ofAPiece } from "./work-lists.ts";
 
 /** The part of the text that tells of a fault. Undefined where none does. */
 export function faultIn(text: string): string | undefined {
@@ -47,7 +48,7 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
 const deniedNext = /^((none|nil|zero)\b|(no|nothing|never|neither)( (seen|heard|felt|found|at all|any ?more|now|of it))?$)/i;
 const ofTheFirst = /\bfirst (few|two|three|time|stop|mile|minute|hour|try|trial|run|attempt|go|outing)/i;
 
-const plainly = once(() => waysOf("faults", faults));
+const plainly = once(() => [...waysOf("faults", faults), ...waysOf("ofAPiece", ofAPiece)]);
 const evenDenied = once(() => waysOf("faultsDenying", faultsDenying));
 
 /** “End float 22 thou, limit is 12”: of what is the worse the more there is of it, by the words themselves. */

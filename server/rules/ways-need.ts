@@ -4,7 +4,7 @@ export const needs = {
   faults: `
 smoke
 pedal
-bang/chatt/clack/clang/clatt/click/clonk/clunk/creak/crunc/drone/flutt/graun/grind/groan/growl/grumb/hamme/howl/hunti/jerk/judde/kick/knock/lurch/misfi/noise/rattl/rumbl/scrap/scree/shak/shimm/shudd/snatc/sound/squea/surgi/tap/thump/tick/tramp/vibra/wande/weave/whin/wobbl
+bang/chatt/clack/clang/clatt/click/clonk/clunk/creak/crunc/drone/flutt/graun/grind/groan/growl/grumb/hamme/howl/hunti/jerk/judde/kick/knock/lurch/misfi/noise/quive/rattl/rumbl/scrap/scree/shak/shimm/shive/shudd/snatc/sound/squea/surgi/tap/thump/tick/tramp/tremb/vibra/wande/weave/whin/wobbl
 backl/free/loose/motio/play/rock/side/slack/slop
 bubbl/dribb/drip/leak/puddl/seep/weep
 air/bind/blow/brake/catch/clutc/crack/creep/hard/harsh/haze/notch/pull/rough/scor/slip/smell/smoke/spark/stiff/stink/tight
@@ -60,7 +60,6 @@ just/only
 only
 only
 all
-hard
 edge
 time
 once/twice
@@ -117,7 +116,6 @@ passi
 chang/getti
 catch
 to
-hairl
 broke
 stran
 crack
@@ -158,7 +156,7 @@ could/need/ought/requi/shoul/want
 lumpy/rough/stiff/tight
 stiff
 tight
-drop
+dot/drop/spot
 the
 damp
 hiss
@@ -264,6 +262,15 @@ clonk/jerk/judde/kick/knock/lurch/rattl/shudd/snatc/squea
 came/jumpe/skipp/slipp
 flutt/hunts/jumps/swing/wande/waver
 harsh/loud/lumpy/noisi/noisy/notch/rough/stiff
+both
+need/take/took/want
+came/come/hang/lies/rest/sit/stand/stop
+bear/blue/conta/grey/mark/patte
+only
+corne/edge
+befor
+smelt/smoke/stank
+hour/minut
 `,
   faultsDenying: `
 bent/done/fitte/locke/opene/pinne/sprea/there/tight/torqu/turne
@@ -305,7 +312,6 @@ gone
 find
 could
 ought/shoul
-twice
 out
 more
 faste
@@ -336,11 +342,12 @@ to
 drive/fuel/load/road/steam/test/time/water/weigh
 can/could
 only
-blue/dye
+died/empty/faile/finis/flat/gone/out/used
+out
+about/came/hand/here/left/that/to/turne/would
 check/dyed/felt/looke/seen/tried
 was
 dyed/got/looke/reach/seen/teste/tried
-about/hand/here/left
 again
 nothi
 nothi
@@ -420,7 +427,6 @@ brake
 gone/round/strip/worn
 necke
 belle/egged/opene/round
-hair
 crack
 flaw/fract/line
 line
@@ -464,6 +470,8 @@ soake
 soake
 play
 bent/chafe/fraye/gritt/loose/lumpy/notch/peris/rotte/rough/slack/torn/twist
+heate/warme
+braze/bronz/mend/old/repai/stitc/strap/weld
 bent/hamme/heate/knock/lever/press/pulle/strai
 arald/cable/duct/epoxy/fille/gaffe/gaske/glue/jb/super/zip
 bushe/packe/shimm/sleev/wrapp
@@ -484,9 +492,8 @@ heat
 annea/soft/tempe
 pitte
 stick
-bent/betwe/line/mandr/round/squar/strai/true
+bent/out
 hooke/point/splin
-than
 rocks
 drawn/egg/opene/shape
 frett
@@ -673,9 +680,7 @@ came/fille
 size
 crack/flaw/hole/inclu/indic/lap/poros/under
 chip/crack/flaw/indic/line/mark
-showe/shows
 crack
-out
 under
 has
 asked/order/wante
@@ -705,7 +710,6 @@ marke
 not
 stuff
 short
-short
 order/wante
 less
 half
@@ -731,15 +735,12 @@ fits
 fits
 filed
 groun
-scrap
 rejec
 scrap
 again
 worth
 turne
-metal
 drip/leak/weep
-faile
 faile
 mende
 loose
@@ -754,7 +755,7 @@ fell
 corne
 alrea
 first
-blist/flaki/lifti/peeli
+blist/flake/flaki/lifte/lifti/parte/peeli
 says
 stamp
 `,
@@ -768,11 +769,67 @@ asked/order/right/same
 certi/name/numbe/paper/radiu/test/treat
 weld
 `,
+  heldBack: `
+befor/till/until
+`,
+  heldBackDenying: `
+befor/till/unles/until
+`,
+  makeshift: `
+epoxy/glue/retai/super
+centr
+strai
+empty/short
+all/what
+lack/want
+glue/paint/seala/solde/varni/weld
+with
+narro/short/shy/thick/thin
+bigge/highe/longe/lower/short/small/softe/thick/thinn/weake/wider
+again/chise/crowb/hamme/screw/sledg/throu
+coole/grabb/gripp
+thumb
+loose/press/push/slack/slidi
+mark/print
+hole
+above/along/behin/besid/outsi/past
+back/came/eased/let/loose/slack/turne
+`,
+  makeshiftDenying: `
+had/has
+bag/box/drawe/garag/jar/kit/none/packe/rack/shop/store/tin/van
+got/had/have/prope
+firme/harde/stiff/tight/witho
+ever
+reach/throu
+can't/canno/could/passe/take/took
+dropp/fall/knock/over/the/trodd/wet
+calib/check/prove/teste
+all/grade/head/stamp
+there
+`,
+  ofAPiece: `
+threa
+hair
+crack/hair/indic/line/mark/spot/star
+pink/red
+from/off/out
+has/lost/with
+acros/along/over/round
+area/band/frost/grey/orang/patch/ring/strea/strip
+broke/parte/throu
+carri/carry
+has/where
+crept/moved/shift/slipp/spun/turne/walke/wande
+cone/inner/race/ring/sleev
+slop
+cog
+dripp/leak/seep/weep
+`,
   plainly: `
 threa
 cross
 cross
-threa
 hole/threa
 strip
 broke/shear/snapp/split
@@ -782,7 +839,6 @@ front
 upsid
 insid
 botto
-wrong
 other/wrong
 can't/canno/could
 `,
@@ -811,6 +867,10 @@ clean/dirty/paint
 clock
 needl
 gauge
+befor
+finge/groun/hangi/still/the/tight/undon
+once/only/place/spot/twice
+for
 `,
   readWrongDenying: `
 got/measu/reach/read/seen
@@ -818,6 +878,7 @@ can/could
 measu/read/taken
 only
 bolt
+with
 `,
   workStillWrong: `
 binds/fouls/grate/growl/slopp/wobbl
@@ -846,7 +907,7 @@ clip/dowel/key/pin/plug/ring
 crook/off/out/proud/skew/twist
 high/proud/shy
 finge/nippe/tight
-keeps
+keeps/kept
 drip/leak/oozes/seep/weep
 chewe/gone/mangl/round/ruine
 dots/label/marks
@@ -854,7 +915,6 @@ egged/loose/mouth/oval/slack/torn/worn
 rattl
 too
 still
-comin
 `,
   workWrong: `
 dog/notch/serra/splin/teeth/tooth
@@ -918,7 +978,6 @@ threa
 tight
 tight
 hand/tight
-still
 proud/short/stand
 anoth/longe/more/new/thick/thinn
 anoth
@@ -926,12 +985,10 @@ where
 where
 forgo
 skipp
-ran
 half
 side
 only
 left/still
-left
 left
 left
 left
@@ -951,7 +1008,6 @@ strai
 crack
 crack
 crack
-most
 most
 earli/later/next/other
 for
@@ -1052,10 +1108,8 @@ came/come/falle/fell/jumpe/moved/poppe/rolle/slipp
 galle/hole/port/way
 broke/came/flew/knock/snapp
 back
-flat/slot/turn
 the
 hide
-hole
 the
 under
 corne/half
@@ -1111,7 +1165,6 @@ burre/dente/gouge/graze/nicke/score/scrat/torn
 fill/make/take
 short/went
 gauge/press/pulle/torqu/wrenc
-chise/crowb/screw/sledg
 threa
 short/small/thin
 only

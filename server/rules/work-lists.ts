@@ -7,23 +7,100 @@ const { raw } = String;
 const count = "(?:an?|one|two|three|four|half an?|a few|some|several|\\d+)";
 const fastening =
   "(?:nut|bolt|stud|screw|pin|clip|washer|tab|plate|key|circlip|wire|cap|plug|cotter|union|shim|spacer|spring|gasket|seal|felt|roller|ball|shell|bush)s?";
+const tool = "(?:wrench|clock|dial|mic|micrometer|gauge|rule|scale|balance|tester)s?";
+const store = "(?:tin|kit|packet|drawer|stores?|shop|van|bag|rack|jar|garage|box)";
+/** On which a thing sits that may come loose there. */
+const seat = "(?:seat|stub|shaft|journal|spindle|axle|pin|spigot|taper|key)s?";
+const stuff = "(?:tape|paper|tin|foil|rags?|paint|string|sealan?t?er?|hemp|card|cardboard|mastic|filler|putty|solder|cloth|wire|wood)";
+const few = "(?:an?|one|two|three|half|some|\\d\\S*)";
+
+/** What is hurt in a piece itself, whoever tells it of what: beside work, beside what came, in a reason, in a test. */
+export const ofAPiece: readonly string[] = [
+  raw`\bthreads? (?:(?:of|in|on) (?:the |its |one )?(?:\w+ ){1,2})?(?:is |are |has |just |half |all )*(?:pulled(?! up)|stripped|gone|picked up|torn|spoil\w*|crossed|stretched|flattened|drawn|crushed)\b`,
+  // Lines and cracks.
+  raw`\bhair ?-?(?:line|crack)s?\b(?! (?:of|in the) (?:blue|light|paint|grease|contact))`,
+  raw`\b(?:dye|ink|penetrant|developer|magnet|lamp) (?:show(?:s|ed)|br(?:ings|ought)|dr(?:ew|aws)|pick(?:s|ed)) (?:up |out )?${few} (?:\w+ ){0,3}?(?:line|crack|mark|indication|spot|hair|star)s?\b`,
+  raw`\b(?:comes?|came|dye|bled|bleeds) (?:up |out |through )?(?:pink|red)\b`,
+  // Pieces and faces.
+  raw`(?<!\b(?:took|takes?|tak\w+|fil\w+|ground|ston\w+|dress\w*|cut|broke|rub\w*|knock\w*|turn\w+|with) (?:\w+ ){0,3})\b(?:corner|tip|chip|flake|lump|sliver)s? (?:is |has )?(?:broken |knocked |gone |come |missing |snapped )?(?:off|out of|from) (?:one|an?|two|three|the|its|each|some|several)\b(?! (?:old|paint|enamel|varnish))`,
+  raw`\b(?:with|has|lost) (?:its|the|a) (?:tip|corner|point|lip|ear|lug) (?:off|gone|missing|broken)\b`,
+  raw`\bpit(?:s|ting) (?:along|across|round|all over)\b(?!.*\b(?:outside|clear of|beyond|rim|flange|web|back|edge|paint)\b)`,
+  raw`\b(?:patch|area|band|ring|strip|streak)(?:es|s)? (?:like|of) (?:frost|sand(?:paper)?|orange peel|spall\w*|flaking|pits|pitting)\b|\b(?:frosty|frosted|grey) (?:patch|band|ring)|\blike (?:frost|orange peel)\b`,
+  raw`\b(?:leaf|leaves|strand|wire|link|spoke|coil|ply|cord)s? (?:or two )?(?:(?:on|in|at|of|from) (?:the |a )?\w+ (?:\w+ )?)?(?:is|are|has|have) (?:\w+ )?(?:through|parted|broken)\b(?! (?:the|a|to|its|all)\b)`,
+  raw`\b(?:others?|rest|other (?:two|three|four|one|leaves|wires)) (?:\w+ )?(?:carry|carries|carrying) (?:it|the (?:load|weight)|on)\b`,
+  raw`\bhas an? (?:\w+ )?(?:neck|waist)\b|\bwhere it (?:has |had )?(?:stretched|necked)\b`,
+  // Loose on what it sits on.
+  raw`(?<!\b(?:had|was|were) )\b(?:crept|walked|wandered|shifted|spun|slipped|turned|moved) (?:(?:${few}|quarter|eighth|sixteenth|inch|mm|thou|bit|little|sideways|round|of|by|turn) ){0,5}on (?:its|their) ${seat}\b`,
+  raw`\b(?:ring|race|cone|inner|sleeve)s? (?:\w+ )?(?:spin|turn|creep|walk|slide|slip|rock)s? (?:\w+ )?on (?:the|its) ${seat}\b(?! (?:with|as|to) (?:the|a) (?:puller|drawing|book))`,
+  raw`\bslops? (?:about|around|in|on)\b`,
+  raw`\bcogs? (?:an? (?:bit|little|touch|shade)|slightly|once|twice)\b`,
+  raw`\b(?:weep|leak|dripp|seep)ing (?:\S+ ){0,5}?(?:by|within) (?:tea ?time|dinner|night|noon|morning|evening|dark|the|an)\b`,
+];
+
+/** How it was made to do, with what was there: beside work, and for a reason. */
+export const makeshift: readonly string[] = [
+  raw`(?<!\b(?:felt|gasket|paper|lining|rubber|joint|leather|cork|label|card)s?\b.*)(?:\b(?:with|put|of) (?:some )?(?:bearing )?(?:retainer|glue|epoxy|super ?glue)\b|\bglued (?:it|them)\b)(?! (?:ring|plate|as|by)\b)`,
+  raw`\bcentre[- ]?popp(?:ed|ing) (?:all )?(?:round|over|along)\b`,
+  raw`\bstraightened (?:it |them |one |two |both |the \w+ )?(?:again )?(?:in the vice|over (?:the|a|my)|on the (?:anvil|kerb)|with (?:a|the) hammer)\b|\bstraightened (?:\w+ ){0,3}(?:old|bent|used) \w+`,
+  raw`\b${store}s? (?:was|is|were|came|turned out) (?:\w+ )?(?:short|empty)\b`,
+  raw`\b(?:all|what(?:ever)?) (?:there was|(?:we|i|he|they|the \w+) had)(?: left| in)?(?:$| in (?:his|the|my)\b)`,
+  raw`\bfor (?:want|lack) of\b`,
+  raw`\b(?:drop|dab|blob|spot|lick|smear) of (?:paint|glue|varnish|solder|sealant|weld) (?:holds?|keeps?|will|does|instead|stops?|to)\b`,
+  raw`\b(?:gap|hole|crack|split|rest)s? (?:\w+ ){0,3}with (?:\w+ )?${stuff}\b`,
+  raw`(?<!\bcut )\b(?:short|thick|thin|narrow|shy) by (?:an?|one|two|half|about|\d)(?! (?:tenth|thou))|\b(?:inch|finger|hand|thumb|thread|link)s? (?:too )?short\b(?! of)`,
+  raw`\b(?:longer|shorter|thicker|thinner|wider|weaker|softer|smaller|bigger|(?:sits|stands|hangs) (?:lower|higher)) than (?:all )?(?:the |its |their )?(?:others?|rest|other (?:one|two|three|side|end|pair)|left|right|near|off|fellows?|mates?|twin)\b(?! (?:\w+ )?(?:goes|go|belongs?|by design|as|on purpose|which|fits))`,
+  raw`\b(?:went|driven|knocked|drove|beaten|hit|put|sent|belted|tapped) (?:it |them )?(?:on|in|home|up|down|over|round) with (?:a |the )?(?:\w+ )?(?:chisel|sledge(?:hammer)?|crowbar|screwdriver|lump hammer)\b|(?:^|\b(?:drove|driven|tapped|knocked|pulled|pressed|hammered) .*)(?:through|against) the (?:cage|balls|rollers)\b`,
+  raw`\b(?:cooled|grabbed|gripped) (?:half ?way|part way|too soon|before it was)\b`,
+  raw`\b(?:went|slid|dropped|fell|pushed) (?:\w+ )?(?:in|on|home) (?:by|with|under) (?:\w+ )?thumbs?\b(?! (?:first|to start))`,
+  raw`\b(?:push|press|sliding|slack|loose) fit (?:over|on|with) (?:some |the )?(?:\w+ )?${stuff}\b`,
+  raw`\b(?:thumb|finger|hand)(?:prints?| ?marks?) of (?:\w+ )?(?:grease|oil)\b`,
+  // The hole and the slot.
+  raw`\bhole (?:is|came|comes|was|went|stands?|falls?|fell|lies|sits?) (?:\w+ )?(?:below|above|under|behind|past|short of|clear of) the (?:slot|castle|nut)s?\b`,
+  raw`\bpins? (?:is |went |goes |sits? )(?:in )?(?:beside|behind|above|past|alongside|outside) the (?:nut|castle|slot)s?\b`,
+  raw`\b(?:back(?:ed)?|eased|slack(?:en)?ed|let|turned|came|loosened) (?:it |them |the nut )?(?:off|back|(?:an?|half a|one|two) (?:bit|touch|shade|hair|little|flat|slot|turn)s?) (?:\S+ ){0,4}?(?:to|so|for|till) (?:\S+ ){0,3}?(?:pin|hole|slot|wire|castle|tab|cotter)s?\b`,
+];
+
+/** The same where it denies something itself. */
+export const makeshiftDenying: readonly string[] = [
+  raw`\b${store} (?:had|has) (?:no|none|not an?|only)\b`,
+  raw`\bno (?:\w+ ){0,2}${fastening} (?:left |at all )?in (?:the|my|our) (?!box)${store}\b|\bnone (?:left )?in (?:the|my|our) (?!box)${store}\b`,
+  raw`\b(?:we|i|he|they) (?:had(?:n't| not)|have(?:n't| not)) got(?: any| one)?$|\b(?:we|i|he|they) (?:did(?:n't| not) have|had no(?:ne)?)(?: \w+)?$|\b(?:did(?:n't| not) have|had(?:n't| not) got|no|not) (?:the |a )?proper (?:\w+,? |\w+$)`,
+  raw`\bwithout (?:it |ever )?(?:getting|coming|going|feeling) (?:any )?(?:harder|tighter|stiffer|tight|hard)\b|\b(?:gets?|got|getting|came|comes|went) no (?:harder|tighter|stiffer|firmer)\b(?! than)`,
+  raw`\b(?:turn(?:s|ed|ing)?|spins|winds) for ?ever\b|\bnever (?:got|gave|had|felt|came to|reached|heard) (?:an? |the |any |its )?(?:\w+ )?(?:click|bite|figure|reading|torque|grip)\b`,
+  raw`\bno (?:\w+ )?(?:grease|oil) (?:(?:will |would )?\w+ )?(?:through|reach(?:es|ed))\b(?! (?:to )?(?:the )?(?:seal|felt|joint|gland|gasket|lip|lining|brake|drum|shoe|belt|clutch))`,
+  raw`\b(?:nipple|hole|way|fitting|bush|pin)s? (?:takes?|took|passe[sd]) no (?:grease|oil)\b|\b(?:will|would|did|does)(?: not|n't) take (?:any )?(?:grease|oil)\b(?! (?:until|till|at first))|\b(?:cannot|can't|could(?: not|n't)) get (?:any )?(?:grease|oil) (?:in|through|to)`,
+  raw`\b${tool} (?:was |were |had been |has been |got |had |took |went |fell )(?:\w+ )?(?:dropped|knock(?:ed)?|run over|fall|wet|trodden on|(?:off|in|into) the (?:bench|floor|van|river|mud|water|ditch))\b(?!.*\b(?:proved|tested|checked|used|put by|back|another|since)\b)`,
+  raw`\b(?:not|nor) (?:yet )?been (?:to be )?(?:tested|checked|proved|calibrated) since\b`,
+  raw`\b(?:others?|rest|one|two|some|they) (?:have|has|had|bear) no (?:marks? at all|head marks?|grade|stamp)\b`,
+  raw`\bthere (?:was|were|is|are) (?:no|not an?) (?:second|other|third|more)(?: one)?$`,
+];
+
+const use = raw`(?:under|below|over|above) \d+|off the (?:road|hill|motorway|bank|slope|track|main road)|to (?:\d+|walking pace)|on the (?:flat|level)|empty|light|slow|slowly|(?:bottom|first|low) gear`;
+const users = "passengers?|people|children|riders?|anyone|anybody|loads?|tow(?:ed)?|lift|hill|bank|public|ride|speed|road|full|seats?|number|chair|car";
+/** Not that it is run in, or dry, by then; what was so until something was done is told of the work. */
+const seenTo = raw`(?:\S+ ){1,6}?(?:has|have|is|are|comes|gets|can)(?! (?:\w+ )?(?:bedded|run in|worn in|settled|dry|hard|cured|warm|filled|greased|rechecked))\b`;
+
+/** It may not be used as a machine is that was released: what is to be done before that is told behind it. What a new piece is run in by is none. */
+export const heldBack: readonly string[] = [raw`\b(?:${use})(?: only)?\b.*\b(?:until|till|before) ${seenTo}`];
+
+export const heldBackDenying: readonly string[] = [
+  raw`(?:^|\b(?:and|so|please) )(?:do not|don't|not|never|no|nobody|no one|none)\b.*\b(?:${users})\b.*\b(?:until|till|before|unless) ${seenTo}`,
+];
 
 /** What is plainly against it, whoever writes it of what. */
 export const plainly: readonly string[] = [
   raw`\bcross(?:ed)?[- ]?thread(?:ed)?\b`,
   raw`\b(?:went|go|goes|started|ran) on crossed\b`,
-  raw`\bcrossed (?:thread|for the)\b`,
-  raw`\bthreads? (?:is |are |has |just )?(?:pulled(?! up)|stripped|gone|picked up|torn|spoil\w*|crossed|stretched|flattened|drawn)\b`,
+  raw`\bcrossed for the\b`,
   raw`\b(?:stripped|pulled|flattened|spoil(?:t|ed)|tore) (?:the|a|its|one|last|half the)(?: \w+)? (?:thread|hole)s?\b`,
   raw`\bstripped the\b`,
-  raw`\b(?:snapped|sheared|broke|split) (?:a|the|one|two|an) (?:${fastening}|ear|lug|boss|tooth|edge|eye|casting)\b(?! (?:off )?(?:getting|coming|undoing))`,
+  raw`\b(?:snapped|sheared|broke|split) (?:a|the|one|two|an) (?:${fastening}|ear|lug|boss|tooth|eye|casting)\b(?! (?:off )?(?:getting|coming|undoing))`,
   raw`\b(?:wrong|other) way (?:round|up|about)\b(?! (?:first|before|and)\b)`,
-  raw`\bwrong (?:side|way|thread|end|hole|hook|grease|oil|fluid|size|ratio|one|part|hand)\b`,
+  raw`\bwrong (?:spring|pin|seal|bolt|side|way|thread|end|hole|hook|grease|oil|fluid|size|ratio|one|part|hand)\b`,
   raw`\bback to front\b`,
   raw`\bupside down\b`,
   raw`\binside out\b`,
   raw`\btop for bottom\b`,
-  raw`\bthe wrong (?:spring|hook|pin|seal|bolt)\b`,
   raw`\b(?:faces?|facing|pulls?|bend|points?) the (?:wrong|other) way\b`,
   raw`\b(?:cannot|can't|could not|couldn't) (?:true|straighten) (?:it|them)\b`,
 ];
@@ -103,7 +180,6 @@ export const workWrong: readonly string[] = [
   raw`\b(?:left|only|still|just) (?:it |them |one )?(?:hand|finger|spanner)[- ]?tight\b`,
   raw`\b(?:hand|finger)[- ]tight only\b`,
   raw`\bonly (?:by hand|(?:finger|hand)[- ]?tight)\b`,
-  raw`\bstill only by hand\b`,
   raw`\b(?:(?:is|are|sits?|stands?) (?:still )?(?:\w+ ){0,3}(?:proud|short)(?: of|$)|stands? (?:a |an )?(?:feeler|\w+ mm|\d+(?:\.\d+)? ?(?:mm|thou|in|inch))(?: of [\d.]+)? (?:off|proud|short|out)|stops? (?:an? )?\w+ short|short of (?:home|where|the (?:shoulder|face|stop|mark|hole)))\b`,
   raw`\b(?:needs?|wants?) (?:another|one more|a thicker|a thinner|a longer|a new) \w+`,
   raw`\banother (?:shim|washer|turn) (?:is )?(?:wanted|needed)\b`,
@@ -112,13 +188,11 @@ export const workWrong: readonly string[] = [
   // Not done.
   raw`\bforgot(?:ten)? (?:the|a|to|one|it)\b`,
   raw`\bskipped\b`,
-  raw`\bran out of (?:fluid|oil|grease|time|wire|daylight|pins|thread|washers|shims)\b`,
   raw`\bhalf full\b`,
   raw`\bdid (?:one|the near|the off|the left|the right|only one) side(?: only)?$`,
   raw`\bonly (?:one|two|three|four|five|\d+) (?:of (?:the )?(?:two|three|four|five|six|eight|\d+)|done|would|came tight)\b`,
   raw`\b(?:one|two|three|some|the last)(?: of \w+)? (?:is |are )?(?:left|still) (?:to do|loose|slack|open|undone|out)\b`,
   raw`\bleft (?:the|a|one|its|that)(?: \w+){1,2} (?:out|off|undone|loose|slack|open|unlocked)\b(?! (?:for|till|until|so|to)\b)`,
-  raw`\bleft (?:the|a|one) (?:${fastening}) off$`,
   raw`\b(?:${fastening}) left (?:out|off|dry|loose|undone|open)\b`,
   raw`\bleft dry\b`,
   raw`\b(?:to be|still to be) (?:done|locked|tightened|pinned|wired|torqued|bled|greased|cleaned|drilled|fitted|bent|filled)(?: later| tomorrow| yet)?$`,
@@ -137,7 +211,6 @@ export const workWrong: readonly string[] = [
   raw`\b(?:makes|showed|shows|has) (?:a )?${count} crack\b`,
   raw`\ba crack in the\b`,
   raw`\bgot (?:an?|some) cracks?\b`,
-  raw`\bgot most of it out\b`,
   raw`\bmost of it out\b`,
   raw`\b(?:for|off|from) the (?:other|later|earlier|next) (?:model|type|car|engine|one)\b`,
   raw`\bis for the (?:six|four|two|later|earlier|other|rear|front|back|near|off|left|right|[a-z]*\d)\w*\b`,
@@ -198,9 +271,9 @@ export const workWrong: readonly string[] = [
   raw`\bdaylight (?:under|at|between|behind)\b|\bhalf out of its\b`,
   raw`\b(?:one|two|a) fewer than\b|\bonly had\b|\bevery (?:second|other) (?:hole|bolt|stud|rivet|nut|screw)\b`,
   raw`\b(?:goes|went|go|sinks?) (?:right |down )?to the floor\b`,
-  raw`\bran out(?: of \w+| (?:on|at|after|before|half))\b|\b(?:rivets|pins|washers|bolts|nuts|wire|grease|compound) ran out$`,
+  raw`\bran (?:out|short)(?: of \w+| (?:on|at|after|before|half))\b|\b(?:rivets|pins|washers|bolts|nuts|wire|grease|compound) ran out$`,
   raw`\bwithout (?:its|the) (?:\w+ )?(?:rollers?|washers?|spacer|shim|pin|clip|key|seal|spring|gasket|lock|tab|circlip|nut|bolts?)\b`,
-  raw`\b(?:fencing wire|re-?bar|(?:a bit|a slip|a piece|slip|bit) of (?:oak|wood|tin|beer can|pipe|\w* ?wire|string|rope|hose|can)(?! did| (?:to|as) (?:drift|pack|hold|drive|lever|protect))|dab of weld|cable tie|jubilee clip|insulating tape|gaffer)\b`,
+  raw`\b(?:fencing wire|re-?bar|(?:a bit|a slip|a piece|slip|bit) of (?:oak|welding rod|wood|tin|beer can|pipe|\w* ?wire|string|rope|hose|can)(?! did| (?:to|as) (?:drift|pack|hold|drive|lever|protect))|dab of weld|cable tie|jubilee clip|insulating tape|gaffer)\b`,
   raw`\bboth (?:lefts?|rights?|uppers?|lowers?) (?:were|went|are|in)\b`,
   raw`\b(?:bearing|pin|bush|journal|spline|race|shaft|cam|thrust)s? (?:went |is |left |ran |goes |in )?dry\b`,
   raw`\b(?:hangs|hung|bears|bites|pulls|lifts) (?:only )?(?:on|at) one side\b|\bone (?:sits|stands|hangs) (?:low|high|proud|lower|higher)\b`,
@@ -241,10 +314,8 @@ export const workWrong: readonly string[] = [
   raw`\b(?:ear|lug|corner|tooth|tip|tang|tongue|lip|head)s? (?:came|broke|snapped|flew|knocked) off\b`,
   // The hole and the slot, and what is done to make them meet.
   raw`\b(?:slots?|flats?|castle|hole)s? back to (?:find|meet|get|reach|line|the)\b`,
-  raw`\b(?:back|eased|slackened|turned)(?: off)? (?:a|one|two|half a|\w+) (?:flats?|slots?|turns?) (?:to|for) (?:find|meet|get|the|reach|let|line)\b`,
   raw`\beased (?:it |the nut )?(?:back|off) to the (?:hole|slot|next|last|first)\b(?! .*\b(?:in|within)\b)`,
   raw`\b(?:castle|slots?|nut) hides? the\b`,
-  raw`\bhole is (?:\w+ )?(?:below|above|under|behind|past|clear of) the\b`,
   raw`\b(?:filed|ground|cut) the (?:nut|slot|castle) to\b`,
   raw`\b(?:washers?|shims?) (?:packed )?under it to (?:bring|find|reach)\b`,
   raw`\bbent (?:over |up |down )?(?:half a flat|on (?:a|the) corner)\b`,
@@ -302,14 +373,13 @@ export const workWrong: readonly string[] = [
   raw`\b(?:reamed|bored|filed|ground|turned|cut|drilled|honed|scraped|faced|skimmed|pressed|driven|bent) (?:\w+ ){0,4}too (?:far|much|deep|big|wide|thin|short|small|large)\b`,
   raw`\b(?:stud|bolt|bush|race|dowel|insert|ring)s? (?:turned|turns|walked|shifted|crept) in (?:the|its)\b(?! (?:lathe|chuck|vice|oven|\w+-jaw))`,
   raw`\b(?:seal|lip|ring|journal|face|bore|race|thread|hose|boot|shell|cup)s? (?:was |got |is |just )?(?:nicked|scratched|scored|torn|grazed|gouged|burred|dented)\b`,
-  raw`\b(?:washers?|tape|tin|foil|paper|rags?|can|card|wire|string) to (?:take up|fill|make up) the (?:slack|play|gap|wear|difference|slop)\b`,
+  raw`\b(?:washers?|can|${stuff}) to (?:take up|fill|make up) the (?:slack|play|gap|wear|difference|slop)\b`,
   raw`^(?:one|two|three) short\b|\bwent in (?:one|two) short\b`,
   raw`\btorqued by (?:feel|guess|arm|ear|hand)\b|\b(?:wrench|gauge|puller|press) (?:is |was )(?:away|lent(?: out)?|broken|elsewhere)\b`,
-  raw`\b(?:went|driven|knocked|drove|beaten|hit|put) (?:on|in|home|up) with (?:a |the )?(?:cold chisel|chisel|sledge(?:hammer)?|crowbar|screwdriver)\b`,
   raw`\bthreads? (?:just |then )?(?:tore|stripped|gave|let go)\b`,
   raw`(?<!\b(?:legs?|pins?|tails?|ends?|wires?) )\bcut (?:\w+ ){0,2}(?:small|short|thin)\b(?! one\b)`,
   raw`\bonly one (?:leg|tab|lug|ear|turn|strand|corner)\b`,
-  raw`\bpacked (?:it |them |out |up )*with (?:an? )?(?:\w+ of )?(?:\w+ )?(?:can|tin|card|cardboard|rags?|paper|tape|foil|cloth|string)\b`,
+  raw`\bpacked (?:it |them |out |up )*with (?:an? )?(?:\w+ of )?(?:\w+ )?(?:can|${stuff})\b`,
 ];
 
 export const workWrongDenying: readonly string[] = [
@@ -383,7 +453,7 @@ export const workStillWrong: readonly string[] = [
   raw`\b(?:sits?|stands?|stays?|is|are|hangs?) (?:a (?:shade|bit|little|hair|touch) |slightly |rather |still |\w+ turns? |\d\S* \w+ )?(?:proud|crooked|skew|twisted|off|out)\b(?! (?:of the (?:way|tin|box|wet|weather)|by the same|to the (?:side|left|right)|on the bench|at grass))`,
   raw`\b(?:helicoil|insert|sleeve|cup|seal|bush|race|shell|key|plug|pin|liner|valve seat)s? (?:a |one |\w+ turns? )?(?:shade |bit |hair |touch |turn )?(?:proud|high|shy)\b`,
   raw`\b(?:nuts?|bolts?|screws?|studs?|unions?|clamps?) (?:is |are )?(?:only )?(?:nipped|hand tight|finger tight)\b`,
-  raw`\bair keeps\b`,
+  raw`\bair (?:keeps|kept)\b`,
   raw`\b(?:weeps?|leaks?|drips?|oozes|seeps?) (?:a |one |at |from |still|past|round|slightly|when)`,
   raw`\b(?:flats|thread|slot|head|corners|hex|hexagon|tang|splines?) (?:is |are |all |now |half )*(?:gone|chewed|rounded|ruined|mangled)\b`,
   raw`\b(?:marks|dots|labels) (?:lost|gone|rubbed off|cleaned off|washed off)\b`,
@@ -391,7 +461,6 @@ export const workStillWrong: readonly string[] = [
   raw`\brattles?$`,
   raw`\b(?:new|they) (?:one |ones )?(?:was|were|is|are) too (?:big|small|long|short|thick|thin|tight|wide|narrow)\b`,
   raw`\bstill (?:some |a (?:bit|little) )?(?:bubbles|spongy|soft|air|crooked|skew)\b`,
-  raw`\bair (?:keeps|kept) (?:on )?coming\b`,
 ];
 
 /** Of what came: that it is another, damaged, or not as it was to be. */
@@ -401,9 +470,7 @@ export const goodsWrong: readonly string[] = [
   raw`\bthe size for the (?:rear|front|other|back|later|older|bigger|smaller)\b`,
   raw`\b(?:cracks?|indications?|flaws?|pin ?holes?|porosity|undercut|laps?|inclusions?) (?:in|at|across|round|along|under|near|of|from|shows?|found)\b(?!.*\b(?:was|were|is) (?:welded|ground|stitched|repaired|mended|closed|cut|dressed))`,
   raw`\b(?:an?|some|one|two) (?:\w+ )?(?:crack|indication|flaw|line|mark|chip)s? (?:in|at|across|round|along|under|near|out of)\b(?!.*\b(?:was|were|is) (?:welded|ground|stitched|repaired|mended|closed|cut|dressed))(?! (?:the )?(?:paint|box|packet|tin|lid|varnish)\b)`,
-  raw`\bdye (?:shows|showed) (?:a|an|some|one)\b`,
   raw`\bcracked in\b`,
-  raw`^chips? out of\b`,
   raw`\bhas undercut\b`,
   raw`\bhas the old \w+ in\b`,
   raw`^(?:two|three|four|five|six|\d+) (?:were|was) (?:wanted|ordered|asked for)$`,
@@ -433,7 +500,6 @@ export const goodsWrong: readonly string[] = [
   raw`\bnot for (?:brakes?|steering|lifting|road)\b`,
   raw`\b(?:soft|cheap) stuff\b`,
   raw`\b(?:one|two|three|\d+) short\b`,
-  raw`\bcame (?:one|two|\d+) short\b`,
   raw`\b(?:two|three|one|five|\d+) came,? (?:three|four|five|six|\d+) (?:were|was) (?:wanted|ordered)\b`,
   raw`\bless the \w+`,
   raw`\bhalf (?:of )?the \w+ (?:are|is)\b`,
@@ -459,15 +525,12 @@ export const goodsWrong: readonly string[] = [
   raw`\bfits all the same\b`,
   raw`\bfiled (?:it|them|the holes)\b`,
   raw`\bground down by hand\b`,
-  raw`\bjust scrap\b`,
   raw`\breject(?:ed)?\b`,
   raw`\bscrap\b`,
   raw`\b(?:advises|advised|warned|warns) against\b`,
   raw`\bnot worth\b`,
   raw`\bturned it over$`,
-  raw`\bno metal left\b`,
   raw`\b(?:leaks?|weeps?|drips?) (?:at|on|from|past)\b`,
-  raw`\bfailed at\b`,
   raw`\bfailed\b(?=$| (?:the|on|in|at)\b)`,
   raw`\bmended with\b`,
   raw`\bcame loose\b`,
@@ -482,7 +545,7 @@ export const goodsWrong: readonly string[] = [
   raw`\bcorner gone\b`,
   raw`\bworn already\b`,
   raw`\bonly the first\b`,
-  raw`\b(?:chrome|plating|coating|lining|metal) (?:is |was )?(?:lifting|flaking|peeling|blistered)\b`,
+  raw`\b(?:chrome|plating|coating|lining|metal|spray|sprayed metal|nickel) (?:is |was |has |had )?(?:lifting|flaking|peeling|blistered|lifted|flaked|parted)\b`,
   raw`\b(?:label|card|ticket|tag) says \d[\d/.]*(?:$| (?:mm|in|thou)\b)(?!.*\bas (?:ordered|asked|drawn))`,
   raw`\bstamped (?:LH|RH|left|right)\b(?! as)`,
 ];
@@ -523,6 +586,10 @@ export const readWrong: readonly string[] = [
   raw`\bclock (?:slipped|moved|stuck|sticks)\b`,
   raw`\bneedle (?:stuck|jumped)\b`,
   raw`\bgauge (?:sticks|stuck|dropped|fell)\b`,
+  raw`^(?:taken |read |measured |it was |that is |this is |all )*before (?:\S+ ){1,5}?(?:was|were|is|are|had been|got) (?:\w+ )?(?:pulled (?:up|down)|drawn (?:up|down|in)|tight|tightened|nipped(?: up)?|torqued|done up|bolted(?: (?:up|down))?|clamped|wedged|driven)\b`,
+  raw`\bwith (?:the |a |all |its |one )?(?:\w+ ){1,3}?(?:still )?(?:hanging|undone|finger[- ]tight|hand[- ]tight|in the air|off the ground|still on (?:the|a) jacks?)\b`,
+  raw`^(?:rough|tight|stiff|catches|nips|drags|hard|notchy) (?:a (?:bit|little|touch) )?(?:once|twice|(?:at|in) one (?:place|spot))\b|\bonly (?:had|got) (?:one|half|two)\b`,
+  raw`\btoo (?:rough|dirty|narrow|tight|deep|rusty|greasy|shallow) for the (?:stylus|clock|gauge|mic|micrometer|anvil|probe|feeler|point|needle|jaws)s?\b`,
 ];
 
 export const readWrongDenying: readonly string[] = [
@@ -531,6 +598,7 @@ export const readWrongDenying: readonly string[] = [
   raw`\bnot (?:yet )?(?:read|measured|taken) (?:at|on|all|here|again|yet)\b`,
   raw`\bonly (?:at|on|in) one (?:place|side|end)\b`,
   raw`\bbolts? not (?:yet )?(?:tight|torqued|down)\b`,
+  raw`\bwith (?:the |a |its )?(?:\w+ ){1,3}?not (?:yet )?(?:drawn|pulled|tightened|nipped|torqued|done|down|home|wedged|keyed|loaded|locked|clamped)\b`,
 ];
 
 export const readStillWrong: readonly string[] = [raw`\b(?:notchy|gritty|rough|binds|sticks) (?:at|in|on) (?:one|a|the)\b`, raw`\bnotchy\b`, raw`\brocks\b`];
