@@ -70,7 +70,7 @@ function isExplained(clause: string, said: string, after: string): boolean {
 }
 
 /** An old repair is as good as what was made of it since: “old weld from 1950, dyed, sound”. */
-const oldMend = /\bold\b|\b(brazed|welded|bronzed|soldered|stitched|strapped)\b/iu;
+const oldMend = /\bold\b|\b(brazed|welded|soldered|stitched|strapped)\b/iu;
 const triedSince = /\b(dyed?|ink|x-?ray(ed)?|ultrasonic|crack[- ]?(test|detect)\w*|proof|tested|drawing|drawn|maker'?s?|tight|no (line|crack)s?)\b/iu;
 const looksLike = /\blooks? like\b/iu;
 const ofCracks = /crack|line|fractur|flaw|indication|hair/iu;

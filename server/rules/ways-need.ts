@@ -117,7 +117,6 @@ chang/getti
 catch
 to
 broke
-stran
 crack
 strip
 loose
@@ -262,14 +261,15 @@ clonk/jerk/judde/kick/knock/lurch/rattl/shudd/snatc/squea
 came/jumpe/skipp/slipp
 flutt/hunts/jumps/swing/wande/waver
 harsh/loud/lumpy/noisi/noisy/notch/rough/stiff
-both
-need/take/took/want
-came/come/hang/lies/rest/sit/stand/stop
+need/take/want
+come/hang/rest/sit/stand/stop
 bear/blue/conta/grey/mark/patte
 only
 corne/edge
 befor
-smelt/smoke/stank
+chatt/grabb/judde/rattl/shook/smelt/smoke/squea/stank/wobbl
+into/moved/rocke/shift/stirr
+and/mostl/off/somet/then
 hour/minut
 `,
   faultsDenying: `
@@ -471,7 +471,7 @@ soake
 play
 bent/chafe/fraye/gritt/loose/lumpy/notch/peris/rotte/rough/slack/torn/twist
 heate/warme
-braze/bronz/mend/old/repai/stitc/strap/weld
+braze/old/stitc/strap/welde
 bent/hamme/heate/knock/lever/press/pulle/strai
 arald/cable/duct/epoxy/fille/gaffe/gaske/glue/jb/super/zip
 bushe/packe/shimm/sleev/wrapp
@@ -497,7 +497,8 @@ hooke/point/splin
 rocks
 drawn/egg/opene/shape
 frett
-slopp
+bit/hang/slopp
+flat/good/round/smoot/sound/strai/true/whole
 block
 flat
 since/when/where
@@ -755,7 +756,7 @@ fell
 corne
 alrea
 first
-blist/flake/flaki/lifte/lifti/parte/peeli
+chrom/coati/linin/metal/plati/spray
 says
 stamp
 `,
@@ -770,26 +771,25 @@ certi/name/numbe/paper/radiu/test/treat
 weld
 `,
   heldBack: `
-befor/till/until
+befor/only/till/until
 `,
   heldBackDenying: `
-befor/till/unles/until
+befor/not/till/unles/until
 `,
   makeshift: `
 epoxy/glue/retai/super
-centr
 strai
 empty/short
 all/what
-lack/want
-glue/paint/seala/solde/varni/weld
+lack/waiti/want/while
+bridg/jumpe/linke/passe/propp/tied/wedge
+glue/paint/solde/varni/weld
 with
 narro/short/shy/thick/thin
-bigge/highe/longe/lower/short/small/softe/thick/thinn/weake/wider
+bigge/highe/longe/lower/short/small/softe/thick/thinn/wider
 again/chise/crowb/hamme/screw/sledg/throu
 coole/grabb/gripp
 thumb
-loose/press/push/slack/slidi
 mark/print
 hole
 above/along/behin/besid/outsi/past
@@ -798,32 +798,30 @@ back/came/eased/let/loose/slack/turne
   makeshiftDenying: `
 had/has
 bag/box/drawe/garag/jar/kit/none/packe/rack/shop/store/tin/van
-got/had/have/prope
-firme/harde/stiff/tight/witho
+had/have/prope
+harde/stiff/tight/witho
 ever
 reach/throu
-can't/canno/could/passe/take/took
-dropp/fall/knock/over/the/trodd/wet
+n't/not/take/took
+clock/dial/gauge/mic/wrenc
 calib/check/prove/teste
-all/grade/head/stamp
-there
+all
+groov/hole/inste/slot/there
 `,
   ofAPiece: `
 threa
 hair
-crack/hair/indic/line/mark/spot/star
+crack/line/mark/spot/star
 pink/red
 from/off/out
-has/lost/with
+lost/with
 acros/along/over/round
-area/band/frost/grey/orang/patch/ring/strea/strip
+band/frost/patch/ring
 broke/parte/throu
-carri/carry
 has/where
 crept/moved/shift/slipp/spun/turne/walke/wande
 cone/inner/race/ring/sleev
 slop
-cog
 dripp/leak/seep/weep
 `,
   plainly: `
@@ -870,6 +868,7 @@ gauge
 befor
 finge/groun/hangi/still/the/tight/undon
 once/only/place/spot/twice
+hot/over/throu/warm
 for
 `,
   readWrongDenying: `
@@ -948,10 +947,10 @@ somew
 which
 which
 enoug
-out
+off/out
 mower/scrap/wreck
 from
-bent
+bent/left/whate
 chewi
 nail
 'll/will
@@ -969,7 +968,7 @@ guess
 guess
 that
 left
-hamme
+bashe/batte/belte/clout/hamme/ramme
 force
 botto/bound
 end
@@ -1021,7 +1020,6 @@ nothi/throu
 shade/touch
 throu/toppe
 fluid/greas/oil
-lost
 turne
 and/torn
 there
@@ -1066,7 +1064,7 @@ gave
 float/shake/wande
 dayli/half
 every/fewer/only
-floor
+the
 ran
 witho
 bar/bit/cable/fenci/gaffe/insul/jubil/piece/slip/weld
@@ -1121,7 +1119,7 @@ wire
 only
 only
 only
-ear/feel/hand
+about/ear/enoug/feel/hand/plent
 nippe
 readi/reads
 click/wrenc

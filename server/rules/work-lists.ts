@@ -7,7 +7,7 @@ const { raw } = String;
 const count = "(?:an?|one|two|three|four|half an?|a few|some|several|\\d+)";
 const fastening =
   "(?:nut|bolt|stud|screw|pin|clip|washer|tab|plate|key|circlip|wire|cap|plug|cotter|union|shim|spacer|spring|gasket|seal|felt|roller|ball|shell|bush)s?";
-const tool = "(?:wrench|clock|dial|mic|micrometer|gauge|rule|scale|balance|tester)s?";
+const tool = "(?:wrench|clock|dial|mic|micrometer|gauge)s?";
 const store = "(?:tin|kit|packet|drawer|stores?|shop|van|bag|rack|jar|garage|box)";
 /** On which a thing sits that may come loose there. */
 const seat = "(?:seat|stub|shaft|journal|spindle|axle|pin|spigot|taper|key)s?";
@@ -19,40 +19,37 @@ export const ofAPiece: readonly string[] = [
   raw`\bthreads? (?:(?:of|in|on) (?:the |its |one )?(?:\w+ ){1,2})?(?:is |are |has |just |half |all )*(?:pulled(?! up)|stripped|gone|picked up|torn|spoil\w*|crossed|stretched|flattened|drawn|crushed)\b`,
   // Lines and cracks.
   raw`\bhair ?-?(?:line|crack)s?\b(?! (?:of|in the) (?:blue|light|paint|grease|contact))`,
-  raw`\b(?:dye|ink|penetrant|developer|magnet|lamp) (?:show(?:s|ed)|br(?:ings|ought)|dr(?:ew|aws)|pick(?:s|ed)) (?:up |out )?${few} (?:\w+ ){0,3}?(?:line|crack|mark|indication|spot|hair|star)s?\b`,
+  raw`\b(?:dye|ink|developer|lamp) (?:show(?:s|ed)|br(?:ings|ought)|dr(?:ew|aws)|picked) (?:up |out )?${few} (?:\w+ ){0,3}?(?:line|crack|mark|spot|star)s?\b`,
   raw`\b(?:comes?|came|dye|bled|bleeds) (?:up |out |through )?(?:pink|red)\b`,
   // Pieces and faces.
-  raw`(?<!\b(?:took|takes?|tak\w+|fil\w+|ground|ston\w+|dress\w*|cut|broke|rub\w*|knock\w*|turn\w+|with) (?:\w+ ){0,3})\b(?:corner|tip|chip|flake|lump|sliver)s? (?:is |has )?(?:broken |knocked |gone |come |missing |snapped )?(?:off|out of|from) (?:one|an?|two|three|the|its|each|some|several)\b(?! (?:old|paint|enamel|varnish))`,
-  raw`\b(?:with|has|lost) (?:its|the|a) (?:tip|corner|point|lip|ear|lug) (?:off|gone|missing|broken)\b`,
+  raw`(?<!\b(?:t[ao]\w+|fil\w+|ground|ston\w+|dress\w*|cut|broke|rub\w*|knock\w*) (?:\w+ ){0,3})\b(?:corner|tip|chip|flake|lump|sliver)s? (?:is |has )?(?:broken |knocked |gone |come |missing |snapped )?(?:off|out of|from) (?:one|an?|two|three|the|its|each|some|several)\b(?! (?:old|paint|enamel|varnish))`,
+  raw`\blost its (?:tongue|tang|lip|ear|head|point|tab|tip|corner)\b|\bwith (?:its|the|a) (?:tip|corner|lug) (?:off|gone|broken)\b`,
   raw`\bpit(?:s|ting) (?:along|across|round|all over)\b(?!.*\b(?:outside|clear of|beyond|rim|flange|web|back|edge|paint)\b)`,
-  raw`\b(?:patch|area|band|ring|strip|streak)(?:es|s)? (?:like|of) (?:frost|sand(?:paper)?|orange peel|spall\w*|flaking|pits|pitting)\b|\b(?:frosty|frosted|grey) (?:patch|band|ring)|\blike (?:frost|orange peel)\b`,
-  raw`\b(?:leaf|leaves|strand|wire|link|spoke|coil|ply|cord)s? (?:or two )?(?:(?:on|in|at|of|from) (?:the |a )?\w+ (?:\w+ )?)?(?:is|are|has|have) (?:\w+ )?(?:through|parted|broken)\b(?! (?:the|a|to|its|all)\b)`,
-  raw`\b(?:others?|rest|other (?:two|three|four|one|leaves|wires)) (?:\w+ )?(?:carry|carries|carrying) (?:it|the (?:load|weight)|on)\b`,
+  raw`\b(?:patch|band|ring)s? (?:like|of) (?:frost|sand(?:paper)?|pits|pitting)\b|\bfrost(?:y|ed) (?:patch|band|ring)|\blike frost\b`,
+  raw`\b(?:leaf|leaves|strand|wire|link|spoke|coil|ply|cord)s? (?:or two )?(?:(?:on|in|at|of) (?:the |a )?\w+ )?(?:is|are|has|have) (?:\w+ )?(?:through|parted|broken)\b(?! (?:the|a|to|its|all)\b)`,
   raw`\bhas an? (?:\w+ )?(?:neck|waist)\b|\bwhere it (?:has |had )?(?:stretched|necked)\b`,
   // Loose on what it sits on.
-  raw`(?<!\b(?:had|was|were) )\b(?:crept|walked|wandered|shifted|spun|slipped|turned|moved) (?:(?:${few}|quarter|eighth|sixteenth|inch|mm|thou|bit|little|sideways|round|of|by|turn) ){0,5}on (?:its|their) ${seat}\b`,
+  raw`(?<!\b(?:had|was|were) )\b(?:crept|walked|wandered|shifted|spun|slipped|turned|moved) (?:(?:${few}|quarter|inch|mm|thou|bit|little|round|of|by) ){0,5}on (?:its|their) ${seat}\b`,
   raw`\b(?:ring|race|cone|inner|sleeve)s? (?:\w+ )?(?:spin|turn|creep|walk|slide|slip|rock)s? (?:\w+ )?on (?:the|its) ${seat}\b(?! (?:with|as|to) (?:the|a) (?:puller|drawing|book))`,
   raw`\bslops? (?:about|around|in|on)\b`,
-  raw`\bcogs? (?:an? (?:bit|little|touch|shade)|slightly|once|twice)\b`,
   raw`\b(?:weep|leak|dripp|seep)ing (?:\S+ ){0,5}?(?:by|within) (?:tea ?time|dinner|night|noon|morning|evening|dark|the|an)\b`,
 ];
 
 /** How it was made to do, with what was there: beside work, and for a reason. */
 export const makeshift: readonly string[] = [
-  raw`(?<!\b(?:felt|gasket|paper|lining|rubber|joint|leather|cork|label|card)s?\b.*)(?:\b(?:with|put|of) (?:some )?(?:bearing )?(?:retainer|glue|epoxy|super ?glue)\b|\bglued (?:it|them)\b)(?! (?:ring|plate|as|by)\b)`,
-  raw`\bcentre[- ]?popp(?:ed|ing) (?:all )?(?:round|over|along)\b`,
-  raw`\bstraightened (?:it |them |one |two |both |the \w+ )?(?:again )?(?:in the vice|over (?:the|a|my)|on the (?:anvil|kerb)|with (?:a|the) hammer)\b|\bstraightened (?:\w+ ){0,3}(?:old|bent|used) \w+`,
+  raw`(?<!\b(?:felt|gasket|paper|lining|joint|leather|cork)s?\b.*)(?:\b(?:with|put|of) (?:some )?(?:bearing )?(?:retainer|glue|epoxy|super ?glue)\b|\bglued (?:it|them)\b)(?! (?:ring|plate|as|by)\b)`,
+  raw`\bstraightened (?:\w+ ){0,2}(?:in the vice|over (?:the|a|my)|on the anvil|with (?:a|the) hammer)\b|\bstraightened (?:\w+ ){0,3}(?:old|bent|used) \w+`,
   raw`\b${store}s? (?:was|is|were|came|turned out) (?:\w+ )?(?:short|empty)\b`,
   raw`\b(?:all|what(?:ever)?) (?:there was|(?:we|i|he|they|the \w+) had)(?: left| in)?(?:$| in (?:his|the|my)\b)`,
-  raw`\bfor (?:want|lack) of\b`,
-  raw`\b(?:drop|dab|blob|spot|lick|smear) of (?:paint|glue|varnish|solder|sealant|weld) (?:holds?|keeps?|will|does|instead|stops?|to)\b`,
+  raw`\bfor (?:want|lack) of\b|\bwhile (?:we|i) wait\b|\bwaiting for (?:one|an?|the) new\b`,
+  raw`\b(?:by-?passed|bridged out|linked out|jumpered|propped open|(?:tied|wedged) (?:open|back|shut))\b(?! (?:to|by|so)\b)`,
+  raw`\b(?:drop|dab|blob|spot) of (?:paint|glue|varnish|solder|weld) (?:holds?|keeps?|will|does|instead|stops?|to)\b`,
   raw`\b(?:gap|hole|crack|split|rest)s? (?:\w+ ){0,3}with (?:\w+ )?${stuff}\b`,
   raw`(?<!\bcut )\b(?:short|thick|thin|narrow|shy) by (?:an?|one|two|half|about|\d)(?! (?:tenth|thou))|\b(?:inch|finger|hand|thumb|thread|link)s? (?:too )?short\b(?! of)`,
-  raw`\b(?:longer|shorter|thicker|thinner|wider|weaker|softer|smaller|bigger|(?:sits|stands|hangs) (?:lower|higher)) than (?:all )?(?:the |its |their )?(?:others?|rest|other (?:one|two|three|side|end|pair)|left|right|near|off|fellows?|mates?|twin)\b(?! (?:\w+ )?(?:goes|go|belongs?|by design|as|on purpose|which|fits))`,
-  raw`\b(?:went|driven|knocked|drove|beaten|hit|put|sent|belted|tapped) (?:it |them )?(?:on|in|home|up|down|over|round) with (?:a |the )?(?:\w+ )?(?:chisel|sledge(?:hammer)?|crowbar|screwdriver|lump hammer)\b|(?:^|\b(?:drove|driven|tapped|knocked|pulled|pressed|hammered) .*)(?:through|against) the (?:cage|balls|rollers)\b`,
+  raw`\b(?:longer|shorter|thicker|thinner|wider|softer|smaller|bigger|(?:sits|stands|hangs) (?:lower|higher)) than (?:all )?(?:the |its |their )?(?:others?|rest|other \w+|left|right|near|off|fellow|mate)s?\b(?! (?:\w+ )?(?:goes|go|belongs?|by design|as|on purpose|which|fits))`,
+  raw`\b(?:went|driven|knocked|drove|beaten|hit|put|sent|tapped) (?:it |them )?(?:on|in|home|up|down|over) with (?:a |the )?(?:\w+ )?(?:chisel|sledge(?:hammer)?|crowbar|screwdriver|lump hammer)\b|(?:^|\b(?:dr[io]ve\w*|tapped|pulled|pressed) .*)(?:through|against) the (?:cage|balls|rollers)\b`,
   raw`\b(?:cooled|grabbed|gripped) (?:half ?way|part way|too soon|before it was)\b`,
   raw`\b(?:went|slid|dropped|fell|pushed) (?:\w+ )?(?:in|on|home) (?:by|with|under) (?:\w+ )?thumbs?\b(?! (?:first|to start))`,
-  raw`\b(?:push|press|sliding|slack|loose) fit (?:over|on|with) (?:some |the )?(?:\w+ )?${stuff}\b`,
   raw`\b(?:thumb|finger|hand)(?:prints?| ?marks?) of (?:\w+ )?(?:grease|oil)\b`,
   // The hole and the slot.
   raw`\bhole (?:is|came|comes|was|went|stands?|falls?|fell|lies|sits?) (?:\w+ )?(?:below|above|under|behind|past|short of|clear of) the (?:slot|castle|nut)s?\b`,
@@ -64,27 +61,29 @@ export const makeshift: readonly string[] = [
 export const makeshiftDenying: readonly string[] = [
   raw`\b${store} (?:had|has) (?:no|none|not an?|only)\b`,
   raw`\bno (?:\w+ ){0,2}${fastening} (?:left |at all )?in (?:the|my|our) (?!box)${store}\b|\bnone (?:left )?in (?:the|my|our) (?!box)${store}\b`,
-  raw`\b(?:we|i|he|they) (?:had(?:n't| not)|have(?:n't| not)) got(?: any| one)?$|\b(?:we|i|he|they) (?:did(?:n't| not) have|had no(?:ne)?)(?: \w+)?$|\b(?:did(?:n't| not) have|had(?:n't| not) got|no|not) (?:the |a )?proper (?:\w+,? |\w+$)`,
-  raw`\bwithout (?:it |ever )?(?:getting|coming|going|feeling) (?:any )?(?:harder|tighter|stiffer|tight|hard)\b|\b(?:gets?|got|getting|came|comes|went) no (?:harder|tighter|stiffer|firmer)\b(?! than)`,
-  raw`\b(?:turn(?:s|ed|ing)?|spins|winds) for ?ever\b|\bnever (?:got|gave|had|felt|came to|reached|heard) (?:an? |the |any |its )?(?:\w+ )?(?:click|bite|figure|reading|torque|grip)\b`,
-  raw`\bno (?:\w+ )?(?:grease|oil) (?:(?:will |would )?\w+ )?(?:through|reach(?:es|ed))\b(?! (?:to )?(?:the )?(?:seal|felt|joint|gland|gasket|lip|lining|brake|drum|shoe|belt|clutch))`,
-  raw`\b(?:nipple|hole|way|fitting|bush|pin)s? (?:takes?|took|passe[sd]) no (?:grease|oil)\b|\b(?:will|would|did|does)(?: not|n't) take (?:any )?(?:grease|oil)\b(?! (?:until|till|at first))|\b(?:cannot|can't|could(?: not|n't)) get (?:any )?(?:grease|oil) (?:in|through|to)`,
-  raw`\b${tool} (?:was |were |had been |has been |got |had |took |went |fell )(?:\w+ )?(?:dropped|knock(?:ed)?|run over|fall|wet|trodden on|(?:off|in|into) the (?:bench|floor|van|river|mud|water|ditch))\b(?!.*\b(?:proved|tested|checked|used|put by|back|another|since)\b)`,
+  raw`\b(?:we|i|he|they) (?:had(?:n't| not) got|did(?:n't| not) have|had no(?:ne)?)(?: \w+)?$|\b(?:no|not a) proper\b`,
+  raw`\bwithout (?:it |ever )?(?:getting|coming) (?:any )?(?:hard|tight|stiff)(?:er)?\b|\b(?:g[eo]ts?|getting|c[ao]mes?) no (?:harder|tighter|stiffer)\b(?! than)`,
+  raw`\b(?:turn(?:s|ed|ing)?|spins|winds) for ?ever\b|\bnever (?:got|gave|felt|came to|heard) (?:an? |the |any |its )?(?:\w+ )?(?:click|bite|figure|reading|torque|grip)\b`,
+  raw`\bno (?:\w+ )?(?:grease|oil) (?:\w+ ){0,2}(?:through|reach(?:es|ed))\b(?! (?:to )?(?:the )?(?:seal|felt|joint|gland|gasket|lip|lining|brake|drum|shoe|belt|clutch))`,
+  raw`\b(?:takes?|took) no (?:grease|oil)\b|(?:\bnot|n't) (?:take|get) (?:any )?(?:grease|oil)\b(?! (?:on|until|till)\b)`,
+  raw`\b${tool} (?:was |has been |got |had |took |went |fell )(?:\w+ )?(?:dropped|knock(?:ed)?|run over|fall|wet|(?:off|in|into) the)\b(?!.*\b(?:proved|tested|checked|used|put by|back|another|since)\b)`,
   raw`\b(?:not|nor) (?:yet )?been (?:to be )?(?:tested|checked|proved|calibrated) since\b`,
-  raw`\b(?:others?|rest|one|two|some|they) (?:have|has|had|bear) no (?:marks? at all|head marks?|grade|stamp)\b`,
-  raw`\bthere (?:was|were|is|are) (?:no|not an?) (?:second|other|third|more)(?: one)?$`,
+  raw`\bno (?:head )?marks? at all\b`,
+  raw`\bthere (?:was|were|is|are) (?:no|not an?) (?:second|other|third|more)(?: one)?$|\b(?:one|two|three|four|\d+) instead of (?:two|three|four|five|six|\d+)\b|\b(?:has|have|had) no (?:hole|slot|groove) for\b`,
 ];
 
-const use = raw`(?:under|below|over|above) \d+|off the (?:road|hill|motorway|bank|slope|track|main road)|to (?:\d+|walking pace)|on the (?:flat|level)|empty|light|slow|slowly|(?:bottom|first|low) gear`;
-const users = "passengers?|people|children|riders?|anyone|anybody|loads?|tow(?:ed)?|lift|hill|bank|public|ride|speed|road|full|seats?|number|chair|car";
+const use = raw`(?:under|below|over|above) \d+|off the (?:road|hill|bank|track)|to (?:\d+|walking pace)|on the (?:flat|level)|empty|light|slow|slowly|(?:bottom|first|low) gear`;
+const users = "use|passengers?|people|children|riders?|anyone|anybody|loads?|tow(?:ed)?|lift|hill|bank|public|ride|speed|road|full|seats?|number|chair|car";
 /** Not that it is run in, or dry, by then; what was so until something was done is told of the work. */
-const seenTo = raw`(?:\S+ ){1,6}?(?:has|have|is|are|comes|gets|can)(?! (?:\w+ )?(?:bedded|run in|worn in|settled|dry|hard|cured|warm|filled|greased|rechecked))\b`;
+const seenTo = raw`(?:\S+ ){0,6}?(?:has|have|is|are|comes|gets|can|\w+'s been)(?! (?:\w+ )?(?:bedded|run in|worn in|settled|dry|hard|cured|warm|filled|greased|rechecked))\b`;
 
 /** It may not be used as a machine is that was released: what is to be done before that is told behind it. What a new piece is run in by is none. */
-export const heldBack: readonly string[] = [raw`\b(?:${use})(?: only)?\b.*\b(?:until|till|before) ${seenTo}`];
+export const heldBack: readonly string[] = [
+  raw`\b(?:${use})(?: only)?\b.*\b(?:until|till|before) ${seenTo}|^(?:half|light|low|reduced) (?:load|speed|pressure|throttle)s? only\b`,
+];
 
 export const heldBackDenying: readonly string[] = [
-  raw`(?:^|\b(?:and|so|please) )(?:do not|don't|not|never|no|nobody|no one|none)\b.*\b(?:${users})\b.*\b(?:until|till|before|unless) ${seenTo}`,
+  raw`\b(?:not|don't|never|no|nobody|none)\b.*\b(?:${users})\b.*\b(?:until|till|before|unless) ${seenTo}|^not for (?:children|passengers|people|the (?:public|road)|lifting|hire)\b`,
 ];
 
 /** What is plainly against it, whoever writes it of what. */
@@ -148,10 +147,10 @@ export const workWrong: readonly string[] = [
   raw`\btook whichever\b`,
   raw`\bwhichever came to hand\b`,
   raw`\bnear(?:ly)? enough$`,
-  raw`\bout of (?:the|a|my) (?:mower|scrap|van|junk|other)\b`,
+  raw`\b(?:off|out of) (?:another|an old|the (?:gate|fence|mower|scrap|wreck|van|junk|other)|a (?:mower|scrap|wreck))\b`,
   raw`\bfrom (?:the|a) (?:scrap|wreck|mower)\b`,
   raw`\bfrom the old (?:set|box|lot|pair|one)\b`,
-  raw`\bbent a nail\b`,
+  raw`\bbent a (?:nail|wire)\b|\bis whatever\b|\bleft the old (?:\w+ )?(?:in|on|one)\b(?! the)`,
   raw`\bchewing gum\b`,
   raw`\ba nail (?:in|through|for)\b`,
   // A word that excuses.
@@ -169,9 +168,9 @@ export const workWrong: readonly string[] = [
   raw`\b(?:took|had|made) a guess\b`,
   raw`\bguessed\b`,
   raw`\bleft (?:it )?at that\b`,
-  raw`(?<!\bas (?:I|we|he|they) )\bleft (?:it|them)(?: (?:so|there|as it is|as they are|in|as it was|loose|slack|like that))?$`,
+  raw`(?<!\bas (?:I|we|he|they) )\bleft (?:it|them)(?: (?:so|there|as it is|as they are|in|off|out|as it was|loose|slack|like that))?$`,
   // What it does not do, or what was needed to make it.
-  raw`\bhammered (?:in|home)\b`,
+  raw`\b(?:hammered|rammed|belted|bashed|battered|clouted) (?:it |them )?(?:up|on|in|home|over|till)\b`,
   raw`\bforced (?:it|them|on|in|home|with|over)\b`,
   raw`\b(?:bottomed|bottoms|coil[- ]bound) (?:before|out|in|first)\b`,
   raw`\bend of (?:its|the) thread\b`,
@@ -215,7 +214,7 @@ export const workWrong: readonly string[] = [
   raw`\b(?:for|off|from) the (?:other|later|earlier|next) (?:model|type|car|engine|one)\b`,
   raw`\bis for the (?:six|four|two|later|earlier|other|rear|front|back|near|off|left|right|[a-z]*\d)\w*\b`,
   raw`\banother (?:serial|number|length|ratio|pitch)\b`,
-  raw`\b${count} (?:eighth|sixteenth|quarter|inch|mm|size|thou|bit)s? (?:too )?(?:shorter|longer|thicker|thinner|bigger|smaller|too (?:long|short|big|small|thick|thin))\b`,
+  raw`\b${count} (?:eighth|sixteenth|quarter|inch|mm|size|thou|bit)s? (?:too )?(?:shorter|longer|thicker|thinner|bigger|smaller|too (?:long|short|big|small|thick|thin))\b(?!(?<=longer|thicker|bigger) than the (?:old|worn))`,
   raw`\b(?:a bit|a little|too) (?:too )?(?:bigger|smaller|slack|big|small|long|short|thick|thin) (?:on|in)\b`,
   raw`\bonly \d+ (?:\w+ )?(?:go|went|goes|fit|fitted|found|left)\b(?!.*\bbook\b)|\b(?:fell|rolled|dropped) (?:\w+ )?behind the bench\b`,
   raw`\bin a (?:shade|bit|touch) (?:crooked|askew|skew)\b|\bpulled it up with the nut\b`,
@@ -224,7 +223,6 @@ export const workWrong: readonly string[] = [
   raw`\ba (?:shade|touch) (?:too )?(?:small|big|large|short|long|loose|slack) (?:for|in|on)\b`,
   raw`\btopped up with what\b|\bthrough a (?:stocking|rag|sock)\b`,
   raw`\b(?:thumb|finger|smear|spot|drop|dab)s? of (?:grease|oil|fluid) on (?:the |a |one )?(?:\w+ ){0,2}(?:lining|shoe|pad|disc)s?\b`,
-  raw`\bhad lost its (?:tongue|tang|lip|ear|head|point|tab)\b`,
   raw`\bturned by an? (?:tooth|spline|hole)\b`,
   raw`\b(?:nipped|pinched) in and\b|\btorn at (?:one|a|the)\b`,
   raw`\bthere is no \d+\b`,
@@ -270,7 +268,7 @@ export const workWrong: readonly string[] = [
   raw`\b(?:floats|shakes|wanders) (?:in|on|sideways|about)\b`,
   raw`\bdaylight (?:under|at|between|behind)\b|\bhalf out of its\b`,
   raw`\b(?:one|two|a) fewer than\b|\bonly had\b|\bevery (?:second|other) (?:hole|bolt|stud|rivet|nut|screw)\b`,
-  raw`\b(?:goes|went|go|sinks?) (?:right |down )?to the floor\b`,
+  raw`\b(?:goes|went|go|sinks?) (?:right |down )?to the (?:floor|bar|boards)\b`,
   raw`\bran (?:out|short)(?: of \w+| (?:on|at|after|before|half))\b|\b(?:rivets|pins|washers|bolts|nuts|wire|grease|compound) ran out$`,
   raw`\bwithout (?:its|the) (?:\w+ )?(?:rollers?|washers?|spacer|shim|pin|clip|key|seal|spring|gasket|lock|tab|circlip|nut|bolts?)\b`,
   raw`\b(?:fencing wire|re-?bar|(?:a bit|a slip|a piece|slip|bit) of (?:oak|welding rod|wood|tin|beer can|pipe|\w* ?wire|string|rope|hose|can)(?! did| (?:to|as) (?:drift|pack|hold|drive|lever|protect))|dab of weld|cable tie|jubilee clip|insulating tape|gaffer)\b`,
@@ -328,7 +326,7 @@ export const workWrong: readonly string[] = [
   raw`\b(?:left|right|near|off)(?: side)? only$`,
   raw`\bonly the (?:left|right|near|off|front|rear)\b`,
   // Torque that was none.
-  raw`\b(?:torque[d]?|tightened|done|set|pulled up) by (?:feel|ear|hand and eye)\b`,
+  raw`\b(?:torque[d]?|tightened|done|set|pulled up) by (?:feel|ear|hand and eye)\b|\bfelt (?:like )?(?:plenty|enough|about right)\b`,
   raw`\bonly nipped\b`,
   raw`\b(?:wrench|dial|gauge|clock) (?:reads|is reading) (?:low|high|wrong)\b`,
   raw`\b(?:wrench|click) (?:slipped|came|clicked) (?:off|early|before|at half|too soon)\b|\bclicked (?:early|before|too soon|at once)\b`,
@@ -400,7 +398,7 @@ export const workWrongDenying: readonly string[] = [
   raw`\bnot (?:sit|fit|seat) in\b`,
   raw`\bdo(?:es)? not know where\b`,
   raw`\bnot (?:\w+ )?in (?:its|the) (?:groove|seat|slot|recess|register)\b`,
-  raw`\bdid(?: not|n't) (?:torque|lock|pin|grease|oil|bleed|wire|tighten|fit|renew|change|seal)\b`,
+  raw`\bdid(?: not|n't) (?:torque|lock|mark(?= them| which)|pin|grease|oil|bleed|wire|tighten|fit|renew|change|seal)\b`,
   raw`\b(?:legs?|tabs?|ears?|ends?|pins?) not (?:yet )?(?:bent|opened|spread|turned)\b|\bnever (?:measured|tightened|torqued|locked|greased|tried)\b`,
   raw`\b(?:had|has|have)(?: not|n't) (?:gone off|set|dried|cured|gelled)\b|\bI would(?: not|n't) (?:take|drive|trust|put|send)\b`,
   raw`\bcould(?: not|n't) get an? (?:spanner|socket|wrench|figure|torque|reading|grip|hand|finger)\b`,
@@ -450,7 +448,7 @@ export const workStillWrong: readonly string[] = [
   raw`^(?:a |one |still (?:an? |one )?)?tight (?:spot|place)s?\b(?! (?:gone|went|freed))`,
   raw`\bbinds?\b(?! (?:until|till|the))`,
   raw`\b(?:key|pin|plug|clip|ring|dowel) (?:is |stands |sits )(?:\w+ )?(?:up|high|loose|low)\b`,
-  raw`\b(?:sits?|stands?|stays?|is|are|hangs?) (?:a (?:shade|bit|little|hair|touch) |slightly |rather |still |\w+ turns? |\d\S* \w+ )?(?:proud|crooked|skew|twisted|off|out)\b(?! (?:of the (?:way|tin|box|wet|weather)|by the same|to the (?:side|left|right)|on the bench|at grass))`,
+  raw`\b(?:sits?|stands?|stays?|is|are|hangs?) (?:a (?:shade|bit|little|hair|touch) |slightly |rather |still |\w+ turns? |\d\S* \w+ )?(?:proud|crooked|skew|twisted|off|out)\b(?! (?:of the (?:way|tin|box|wet|weather)|(?:by )?the same|alike|to the (?:side|left|right)|on the bench|at grass))`,
   raw`\b(?:helicoil|insert|sleeve|cup|seal|bush|race|shell|key|plug|pin|liner|valve seat)s? (?:a |one |\w+ turns? )?(?:shade |bit |hair |touch |turn )?(?:proud|high|shy)\b`,
   raw`\b(?:nuts?|bolts?|screws?|studs?|unions?|clamps?) (?:is |are )?(?:only )?(?:nipped|hand tight|finger tight)\b`,
   raw`\bair (?:keeps|kept)\b`,
@@ -545,7 +543,7 @@ export const goodsWrong: readonly string[] = [
   raw`\bcorner gone\b`,
   raw`\bworn already\b`,
   raw`\bonly the first\b`,
-  raw`\b(?:chrome|plating|coating|lining|metal|spray|sprayed metal|nickel) (?:is |was |has |had )?(?:lifting|flaking|peeling|blistered|lifted|flaked|parted)\b`,
+  raw`\b(?:chrome|plating|coating|lining|metal|spray) (?:is |was |has )?(?:lift(?:ing|ed)|flak(?:ing|ed)|peeling|blistered)\b`,
   raw`\b(?:label|card|ticket|tag) says \d[\d/.]*(?:$| (?:mm|in|thou)\b)(?!.*\bas (?:ordered|asked|drawn))`,
   raw`\bstamped (?:LH|RH|left|right)\b(?! as)`,
 ];
@@ -586,10 +584,11 @@ export const readWrong: readonly string[] = [
   raw`\bclock (?:slipped|moved|stuck|sticks)\b`,
   raw`\bneedle (?:stuck|jumped)\b`,
   raw`\bgauge (?:sticks|stuck|dropped|fell)\b`,
-  raw`^(?:taken |read |measured |it was |that is |this is |all )*before (?:\S+ ){1,5}?(?:was|were|is|are|had been|got) (?:\w+ )?(?:pulled (?:up|down)|drawn (?:up|down|in)|tight|tightened|nipped(?: up)?|torqued|done up|bolted(?: (?:up|down))?|clamped|wedged|driven)\b`,
+  raw`^(?:taken |read |measured |it was |all )*before (?:\S+ ){1,5}?(?:was|were|is|are|had been|got) (?:\w+ )?(?:pulled|drawn|tight|tightened|nipped|torqued|done up|bolted|clamped|wedged|driven)\b`,
   raw`\bwith (?:the |a |all |its |one )?(?:\w+ ){1,3}?(?:still )?(?:hanging|undone|finger[- ]tight|hand[- ]tight|in the air|off the ground|still on (?:the|a) jacks?)\b`,
-  raw`^(?:rough|tight|stiff|catches|nips|drags|hard|notchy) (?:a (?:bit|little|touch) )?(?:once|twice|(?:at|in) one (?:place|spot))\b|\bonly (?:had|got) (?:one|half|two)\b`,
-  raw`\btoo (?:rough|dirty|narrow|tight|deep|rusty|greasy|shallow) for the (?:stylus|clock|gauge|mic|micrometer|anvil|probe|feeler|point|needle|jaws)s?\b`,
+  raw`^(?:rough|tight|stiff|cogs|catches|nips|drags|hard|notchy) (?:a (?:bit|little|touch) )?(?:once|twice|(?:at|in) one (?:place|spot))\b|\bonly (?:had|got) (?:one|half|two)\b`,
+  raw`\b(?:over|through) (?:the |its )?(?:paint|rust|scale|dirt)\b|\b(?:shaft|piece|bore|pin|drum|it) (?:was |is )?(?:still )?(?:hot|warm)\b`,
+  raw`\btoo (?:rough|dirty|narrow|tight|deep|rusty) for the (?:stylus|clock|gauge|mic|micrometer|anvil|probe|feeler)\b`,
 ];
 
 export const readWrongDenying: readonly string[] = [
@@ -598,7 +597,7 @@ export const readWrongDenying: readonly string[] = [
   raw`\bnot (?:yet )?(?:read|measured|taken) (?:at|on|all|here|again|yet)\b`,
   raw`\bonly (?:at|on|in) one (?:place|side|end)\b`,
   raw`\bbolts? not (?:yet )?(?:tight|torqued|down)\b`,
-  raw`\bwith (?:the |a |its )?(?:\w+ ){1,3}?not (?:yet )?(?:drawn|pulled|tightened|nipped|torqued|done|down|home|wedged|keyed|loaded|locked|clamped)\b`,
+  raw`\bwith (?:the |a |its )?(?:\w+ ){1,3}?not (?:yet )?(?:drawn|pulled|tight\w*|nipped|torqued|done|down|home|wedged|keyed|clamped)\b`,
 ];
 
 export const readStillWrong: readonly string[] = [raw`\b(?:notchy|gritty|rough|binds|sticks) (?:at|in|on) (?:one|a|the)\b`, raw`\bnotchy\b`, raw`\brocks\b`];

@@ -40,13 +40,7 @@ function firstAgainst(text: string, { plain, even, state }: Against, orIf?: (cla
     .filter((it) => it !== "");
   for (const [i, clause] of clauses.entries()) {
     const rest = clauses.slice(i + 1).join(", ");
-    if (
-      excused.test(clause) ||
-      putAside.test(clause) ||
-      cured.test(lifting.test(clause) ? rest.replace(smoothed, " ") : rest) ||
-      noneThen.test(clauses[i + 1] ?? "")
-    )
-      continue;
+    if (excused.test(clause) || putAside.test(clause) || cured.test(rest) || noneThen.test(clauses[i + 1] ?? "")) continue;
     if (clauses.slice(i + 1, i + 3).some((it) => allowed.test(it))) continue;
     const isDenied = denied.test(clause);
     const isPast = was.test(clause) && !still.test(clause);
@@ -64,10 +58,6 @@ function isOfAMachine(clause: string, rest: string): boolean {
   const told = faultIn(`${clause}, ${rest}`);
   return told !== undefined && clause.includes(told);
 }
-
-/** What lifts is not put right by smoothing the place. */
-const lifting = /\b(lift(ed|ing|s)|flak(ed|ing)|peel(ed|ing))\b/iu;
-const smoothed = /\b(filed|stoned|dressed|eased|cleaned)\b/giu;
 
 const innocent =
   /\b(soft jaws|bent (over|up|both|round|down|back|clear)|clicks?|clicked|legs|on purpose|normal|all do|home|so that|here|no harm|out|full|for this|first|finished|done|goes|fingers|price|boss|owner|customer|had to be)\b/iu;
@@ -89,7 +79,7 @@ const putAside =
 const allowed =
   /\b(as (the )?(book|maker|drawing|leaf|manual|handbook|sheet)|(book|maker|drawing|leaf|leaflet|manual|handbook|sheet|list|card|catalogue|letter)('s)? (says|allows|asks|wants|shows|gives|has)|by design|as (asked|drawn|designed|ordered|agreed|meant|found)|as (in|on|at|by) (the )?(photo(graph)?|picture|sketch|drawing|card|list|leaflet|catalogue|other (side|end|one)|fellow)|(that|it) is the (felt|seal|packing|grease|leather|paint)|wants that|meant to be|bottom of the limit|which is (right|how|what|as|the same)|that is right|level with the|(both|all|each|still|well) (in|inside|within) (the |its |their )?(\w+'s )?(figures?|limits?|tolerance)|nips (it|the)|need not|none (is |was )?(asked|wanted|needed|due)|with (a|its|the) (test )?certificate|another job|not part of)\b/iu;
 const cured =
-  /^(none|no more|nothing)$|\b(off again|out again|apart again|put right|repaired|found (it|them|again|under|behind)|borrowed (\w+'s|the garage's|another)|new set|made (a new|another)|picked (it|them) up|cut to (length|fit|size)|(longer|shorter|thicker|thinner|right|second|other) (one|ones|\w+) (from|in|on|fitted)|(fetched|got|bought|rang|sent|made) .*\bmore\b|(more|second|another|rest) (came|fetched|bought|from)|degreased|(solvent|spirit|petrol|acetone|thinners?)|(another|a fresh|a new) (length|piece|bit)|(with|an) insert|now (pulls|holds)|put (it )?back (on |in )?(right|square|true|as)|locked back in|is right|all right now|right now|true now|turned (it )?(round|over|about)|(took|taken|cut|pulled|drew) (it |them |that )?out|new (one|ones|\w+) (in|on|from|went|fitted|bought|came|is|was)|another (one )?(is |was )?(on|in|fitted|up|in its place)|this is the (second|new|good|right)|put on the (dot|mark)|(taken|turned|went|gone) on to the next|back(ed)? to the slot|slid on|drawn off|warmed again|dyed (here|clear|clean)|straight within|crack[- ]tested|sleeved|x-?rayed|finished (the |it |them )?(next|in|later|with|from)|see (the )?(next )?step|(measured|read) now|no mark|lies free|at the figure|(shells|pistons|rings|bush(es)?|liners?) (are|is) for that|(took|used|fitted|put in|put on|got|fetched|made|tapped|with) (a |an |the )?(\w+ )?(new|another|other|second|spare|longer|shorter|right)\b|from (stock|the box|the drawer)|changed|replaced|renewed|noticed|stoned|dressed|filed|eased|cleaned|retapped|re-?cut|chased|welded|straight again|straightened|goes (home )?now|went (home|on|in) (then|now|square|sweetly|at once)|(home|free|square|right|good|tight|dry|sound|true|straight|true) (now|again|after)|now (it )?(is |sits |goes |drops |turns |runs |free|home|square|right|tight|true)|began again|started again|done again|undone and|redone|afresh|threw|comes? (on|off|in) (in|with|at) the (next|last)|made one|sent back|sent (it|them) back|back to (them|the)|put (it )?back|as marked|checked by|wiped off and|sorted|no harm|right way (up|round)|cut (another|a new|one)|binned|swapped|(it has|has|is) one now|put it in|turned it|correct|cleaned off|free (on|when|with)|washed (off|out)|looked at|none (now|since|left))\b/iu;
+  /^(none|no more|nothing)$|\b(off again|out again|apart again|put right|repaired|found (it|them|again|under|behind)|borrowed (\w+'s|the garage's|another)|new set|made (a new|another)|picked (it|them) up|cut to (length|fit|size)|(longer|shorter|thicker|thinner|right|second|other) (one|ones|\w+) (from|in|on|fitted)|(fetched|got|rang) .*\bmore\b|(more|second|another|rest) (came|from)|degreased|solvent|spirit|(another|a fresh|a new) (length|piece|bit)|(with|an) insert|now (pulls|holds)|put (it )?back (on |in )?(right|square|true|as)|locked back in|is right|all right now|right now|true now|turned (it )?(round|over|about)|(took|taken|cut|pulled|drew) (it |them |that )?out|new (one|ones|\w+) (in|on|from|went|fitted|bought|came|is|was)|another (one )?(is |was )?(on|in|fitted|up|in its place)|this is the (second|new|good|right)|put on the (dot|mark)|(taken|turned|went|gone) on to the next|back(ed)? to the slot|slid on|drawn off|warmed again|dyed (here|clear|clean)|straight within|crack[- ]tested|sleeved|x-?rayed|finished (the |it |them )?(next|in|later|with|from)|see (the )?(next )?step|(measured|read) now|no mark|lies free|at the figure|(shells|pistons|rings|bush(es)?|liners?) (are|is) for that|(took|used|fitted|put in|put on|got|fetched|made|tapped|with) (a |an |the )?(\w+ )?(new|another|other|second|spare|longer|shorter|right)\b|from (stock|the box|the drawer)|changed|replaced|renewed|noticed|stoned|dressed|filed|eased|cleaned|retapped|re-?cut|chased|welded|straight again|straightened|goes (home )?now|went (home|on|in) (then|now|square|sweetly|at once)|(home|free|square|right|good|tight|dry|sound|true|straight|true) (now|again|after)|now (it )?(is |sits |goes |drops |turns |runs |free|home|square|right|tight|true)|began again|started again|done again|undone and|redone|afresh|threw|comes? (on|off|in) (in|with|at) the (next|last)|made one|sent back|sent (it|them) back|back to (them|the)|put (it )?back|as marked|checked by|wiped off and|sorted|no harm|right way (up|round)|cut (another|a new|one)|binned|swapped|(it has|has|is) one now|put it in|turned it|correct|cleaned off|free (on|when|with)|washed (off|out)|looked at|none (now|since|left))\b/iu;
 const curedAtOnce =
   /\b(off again|put right|out again|(un)?till|(wiped|washed|cleaned|polished) off|for years|cleaned|so that (the|it)|next time|and (dressed|reamed|stoned|filed|cleaned|changed|replaced|renewed|welded|tapped|ground)|on the old|in the old)\b/iu;
 
@@ -128,17 +118,13 @@ function otherThanTheBook(text: string): string | undefined {
   return turned.some(([one, other]) => isTurned([one, other]) || isTurned([other, one])) ? said : undefined;
 }
 
-const theBook =
-  /\b(?:book|maker|drawing|leaflet|leaf|manual|handbook|sheet|card|picture)(?:'s \w+)? (?:says|said|shows?|showed|has|wants|asks(?: for)?|gives|draws|puts) ([^,;:.()]*)/iu;
+const theBook = /\b(?:(?:hand)?book|drawing|leaflet|manual|sheet|picture) (?:says|said|shows?|has|wants|asks(?: for)?|gives|draws) ([^,;:.()]*)/iu;
 const otherwise = /^(it |them )?(the )?(opposite|otherwise|contrary|reverse|other way|different)/iu;
-const explained =
-  /\b(but|for|since|because|as|later|earlier|letter|older|newer|other (type|model|pattern)|agreed|unless|until|first|then|now|again|turned|wrong)\b/iu;
-/\b(but|for|since|because|as|later|earlier|letter|older|newer|other (type|model|make|maker|pattern)|(owner|inspector|foreman) (asked|agreed|said)|agreed|until|till|unless|first|then|now|again|turned|wrong)\b/iu;
+const explained = /\b(but|for|since|because|as|later|earlier|letter|other|agreed|unless|until|first|then|now|again|turned|wrong)\b/iu;
 const turned: readonly (readonly [RegExp, RegExp])[] = [
   [/\bleading\b/iu, /\btrailing\b/iu],
   [/\bin(wards?|side)\b/iu, /\bout(wards?|side)\b/iu],
   [/\bup(wards?|permost)?\b/iu, /\bdown(wards?)?\b/iu],
-  [/\bfront\b/iu, /\b(rear|back)\b/iu],
   [/\bdry\b/iu, /\b(oil|greas)ed\b/iu],
 ];
 
