@@ -261,7 +261,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   davits: {
     "hooks swapped": noHome,
     "pawls never marked": unmarked,
-    "oil: gear oil from the locker": inWords,
     "recheck of hook pins left out": "its recheck is declared, and what falls due after the release is told by `due`",
     "big wrench's paper ran out": pastGauge,
     "sheaves: bushes dry": "they are not said to be critical, and there was oil about",
