@@ -21,11 +21,11 @@ export interface PartlyOn {
 /** The first such piece of a critical final, by its line or by its day, of which more went on after it. */
 export function partlyOn(story: Story, it: Reading | Seen): PartlyOn | undefined {
   const thing = "limit" in it ? it.limit : it.check;
-  if (!isCritical(story.job, thing) || thing.with.length > 0 || isOnBench(allWords(thing)) || !isOfTheWhole(thing)) return undefined;
+  if (!isOfAllOn(story, thing)) return undefined;
   for (const cell of piecesOf(story, thing, it.place)) {
     const before = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((was) => was.phase === "done" && isBefore(was, it));
     const last = before.at(-1);
-    if (last === undefined || (last.after.on === 0 && !(cell.kind === "part" && wasReadInPlace(story, it, cell)))) continue;
+    if (last === undefined || (last.after.on === 0 && !(cell.kind === "part" && wasReadInPlace(story, thing, it.place, cell, it.seq)))) continue;
     const isSome = last.after.on < cell.total;
     if (!isSome && !(showsSlack(thing) && isSlack(story, cell, last))) continue;
     const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).find(
@@ -36,10 +36,24 @@ export function partlyOn(story: Story, it: Reading | Seen): PartlyOn | undefined
   return undefined;
 }
 
-/** As it was found, with all of it on: what is read so is not read on the bench. */
-function wasReadInPlace(story: Story, it: Reading | Seen, cell: PartCell): boolean {
-  const all: readonly (Reading | Seen)[] = "limit" in it ? readingsOn(story, it.limit.name) : seenOn(story, it.check.name);
-  const found = all.find((was) => was.stage === "found" && was.place === it.place && was.seq < it.seq);
+/** Critical, and tried or read with all that it is of on. */
+function isOfAllOn({ job }: Story, thing: Limit | Check): boolean {
+  return isCritical(job, thing) && thing.with.length === 0 && !isOnBench(allWords(thing)) && isOfTheWhole(thing);
+}
+
+/** It was read at that place as it was found, with all of it on: then it is so at the end as well, and not on the bench. */
+export function isReadInPlace(story: Story, thing: Limit | Check, place: string): boolean {
+  return (
+    isOfAllOn(story, thing) &&
+    thing.of.some(({ text }) =>
+      cellsAt(story, text, place).some((cell) => cell.kind === "part" && wasReadInPlace(story, thing, place, cell, Number.POSITIVE_INFINITY)),
+    )
+  );
+}
+
+function wasReadInPlace(story: Story, thing: Limit | Check, place: string, cell: PartCell, before: number): boolean {
+  const all: readonly (Reading | Seen)[] = thing.kind === "limit" ? readingsOn(story, thing.name) : seenOn(story, thing.name);
+  const found = all.find((was) => was.stage === "found" && was.place === place && was.seq < before);
   return found !== undefined && onAt(cell, found.seq) === cell.total;
 }
 

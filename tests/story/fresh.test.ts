@@ -50,7 +50,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "trailer-axle": {
     "no chocks": past,
     "rechecks forgotten in the release": "what falls due after the release is told by `due`",
-    "no road test": "the sheet does not ask for one",
   },
   "roller-big-end": {
     "clocks: more than ten hours since, recheck not done": "a recheck that is due is a warning",
@@ -158,7 +157,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   dumper: {
     "not chocked": past,
     "pins dry": ungreased,
-    "test missing": untold,
     "wheel nut recheck in hours missing": untold,
     "thrust race came not": bought,
   },
@@ -170,7 +168,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "girder-fork": {
     "blades: a line at the lug, in words": inWords,
-    "no test": untold,
     "test not ridden": inWords,
   },
   "slip-winch": {
@@ -186,7 +183,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "shoes of fo only sent, linings grew by themselves": "inside wear before and after",
     "lining: one figure at fo": "the limit asks for one a corner, and two figures may be two ends of one",
     "u-bolts dry": notDry,
-    "no road test": "a critical check at the end stands for it",
   },
   "passenger-hoist": {
     "rope pull read before the weight was on": "nothing says that it wants the weight on",
@@ -206,14 +202,12 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "clapper pin not come": bought,
     "bell lifted by nothing": past,
     "grease milky and only topped up": "grease's metal: the race that it may be from was found worn and renewed",
-    "no test": standsFor,
     "recheck forgotten": "what falls due after the release is told by `due`",
   },
   "pump-trolley": {
     "wheelset hung by nothing coming out": past,
     "wheelsets changed over": noHome,
     "micrometer out of date": pastGauge,
-    "no test": standsFor,
   },
   "works-tram": {
     "horn play read before the stays were pulled": "the liners set it, and nothing says that it wants the stays tight",
@@ -227,7 +221,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "track rod reversed": "it came off since, and went on as it belongs",
     "ball cups: none came": bought,
     "stub axles on the wrong side": noHome,
-    "no test at all": standsFor,
     "recheck after the drive never promised, book says so": "its recheck is declared, and what falls due after the release is told by `due`",
   },
   "chain-trike": {
@@ -240,7 +233,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "sealant for the case not bought, need open": bought,
     "crank pin marked scored on the bench the day it came": "the old one lies there too, and may be meant",
   },
-  carousel: { "no run with sacks": "the sheet does not ask for one" },
   "show-engine": {
     "grease metal near never explained": "grease's metal: the bush that it may be from was found worn and was poured again",
     "wheels changed over": noHome,
@@ -248,7 +240,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "arm crack by text: good but a line": inWords,
     "eye bolt: recheck left out in release": "its recheck is declared, and what falls due after the release is told by `due`",
     "worm: grease milky: dried nothing": "nothing says how much it takes",
-    "test without steering": standsFor,
   },
   "hook-block": {
     "bush: dry, no grease": renewedDry,
@@ -274,7 +265,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "case lifted alone": past,
     "stub float never": "nothing says where its shims lie, and it was never read",
     "stub float before the case": "nothing says where its shims lie",
-    "no test": standsFor,
     "fragments from nothing found": "worn things that it may be from were found and renewed",
     "wheel recheck left out": "its recheck is declared, and what falls due after the release is told by `due`",
   },

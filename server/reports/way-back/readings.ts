@@ -5,6 +5,7 @@ import { isReadTogether, isWorking, readWith } from "../../model/read-with.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
+import { isReadInPlace } from "../../rules/partly-on.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
 import type { Line } from "../draw/line.ts";
 import { type Act, isAt } from "./acts.ts";
@@ -184,6 +185,7 @@ function isUnreadOn(story: Story, thing: Limit | Check, shims: ReadonlySet<strin
 
 /** Read or seen of a piece in the hand. */
 function isOnBench(story: Story, thing: Limit | Check, places: readonly string[]): boolean {
+  if (places.some((place) => isReadInPlace(story, thing, place))) return false;
   // What works and says with what it is read is of no piece on the bench.
   const isAtWork = thing.kind === "limit" && thing.with.length > 0 && isWorking(thing);
   return (isSize(thing) && !isTogether(thing) && !inUse(thing) && !isAtWork) || isBlueing(thing) || isSeenBare(story, thing, places);
@@ -223,6 +225,7 @@ function goingInNext({ story, work }: Asking, { after, places }: Asked, inIt: re
 /** The planned step that fits the one piece that it is of, where that is off today and it is read in the hand. */
 function plannedBefore(story: Story, thing: Limit | Check, places: readonly string[]): Visit | undefined {
   const [only, ...more] = thing.of;
+  if (places.some((place) => isReadInPlace(story, thing, place))) return undefined;
   if (only === undefined || more.length > 0 || !((isSize(thing) && !isTogether(thing)) || isBlueing(thing))) return undefined;
   const cells = cellsAt(story, only.text, places).filter((it) => it.kind === "part" || isBlueing(thing));
   if (cells.some((it) => it.now.on > 0)) return undefined;
