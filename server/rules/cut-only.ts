@@ -2,6 +2,8 @@
 // Invariant: told of plain sizes alone, by what their limit is called: a shaft that is under size, a bore that is over. Of a gap, a float, a run-out it says nothing.
 import type { Job } from "../model/job.ts";
 import { isCritical } from "../model/relations.ts";
+import { grouped } from "../model/grouped.ts";
+import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
@@ -12,7 +14,7 @@ import { allWords } from "../model/titles.ts";
 import type { Limit } from "../model/things.ts";
 import { type Exact, compare } from "../quantities/exact.ts";
 import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
-import { readingsAt, readingsOn } from "../story/looked-up.ts";
+import { readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import { type Verdict, isDifference } from "../story/verdict.ts";
 import { isAnewSince } from "../story/put-right.ts";
@@ -53,10 +55,11 @@ export function grown({ job, story }: JobContext, final: Verdict): Grown | undef
   const side =
     stage === "final" && !workedOut && !isDifference(final) && limit.expression === undefined && limit.setBy.length === 0 ? sideOf(limit) : undefined;
   if (side === undefined || !isCritical(job, limit)) return undefined;
-  const here = readingsAt(story, limit.name, place).filter((it) => it.place === place);
+  const here = placed(readingsOn(story, limit.name)).get(place);
   // Each end of it by itself.
-  for (const now of here.filter((it) => it.entry === reading.entry)) {
-    const found = here.findLast((it) => it.stage === "found" && it.position === now.position && it.seq < final.seq);
+  for (const now of here?.ofEntry.get(reading.entry) ?? []) {
+    const all = here?.found.get(now.position ?? "") ?? [];
+    const found = all[countAhead(all, (it) => it.seq < final.seq) - 1];
     if (found === undefined || !hasGrown(found, now, side)) continue;
     const isCut = (text: string) => takesMetalOff(text, side) && !jointCut.test(text);
     if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, isCut)) return { found, isCut: true };
@@ -64,6 +67,23 @@ export function grown({ job, story }: JobContext, final: Verdict): Grown | undef
   }
   return undefined;
 }
+
+/** At each place, those of an entry, and as it was found those of an end: of thousands of readings of one limit each is looked up. */
+const placed = memo(
+  (all: readonly Reading[]) =>
+    new Map(
+      [...grouped(all, (it) => it.place)].map(([place, here]) => [
+        place,
+        {
+          ofEntry: grouped(here, (it) => it.entry),
+          found: grouped(
+            here.filter((it) => it.stage === "found"),
+            (it) => it.position ?? "",
+          ),
+        },
+      ]),
+    ),
+);
 
 interface Grown {
   readonly found: Reading;
@@ -92,9 +112,11 @@ export function closed({ job, story }: JobContext, final: Verdict): Reading | un
   if (stage !== "final" || workedOut || limit.expression !== undefined || limit.setBy.length > 0 || isDifference(final) || !isCritical(job, limit))
     return undefined;
   if (limit.worn === undefined || bandOf(limit.worn)?.high === undefined || !isOfFit(limit) || isReasoned(reading)) return undefined;
-  const found = readingsAt(story, limit.name, place).findLast(
-    (it) => it.stage === "found" && it.place === place && it.position === reading.position && it.seq < final.seq,
-  );
+  const all =
+    placed(readingsOn(story, limit.name))
+      .get(place)
+      ?.found.get(reading.position ?? "") ?? [];
+  const found = all[countAhead(all, (it) => it.seq < final.seq) - 1];
   if (found === undefined || isReasoned(found) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;
   const [was, is] = [least(found.spots.map(({ value }) => value)), greatest(reading.spots.map(({ value }) => value))];
   if (is.compare(0) < 0 || is.mul(2).compare(was) >= 0) return undefined;

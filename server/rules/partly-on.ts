@@ -2,13 +2,12 @@
 // Invariant: done work only, of critical checks and limits that are of what is together; all of it off is for the rules that know what may be seen on the bench, but where it was
 // read in its place as it was found.
 import { allWords } from "../model/titles.ts";
-import { isCritical, setsBearing } from "../model/relations.ts";
-import { isBetweenPieces, isOfLeaks, isOnBench, isReadTogether, isTriedTogether, isWorking } from "../model/read-with.ts";
+import { setsBearing } from "../model/relations.ts";
+import { isOfLeaks } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { cellsAt } from "../story/cells.ts";
-import { readingsOn, seenOn } from "../story/looked-up.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
-import { onAt } from "./stale.ts";
+import { isOfAllOn, wasReadInPlace } from "../story/in-place.ts";
 
 export interface PartlyOn {
   readonly cell: PartCell | FastenerCell;
@@ -36,27 +35,6 @@ export function partlyOn(story: Story, it: Reading | Seen): PartlyOn | undefined
   return undefined;
 }
 
-/** Critical, and tried or read with all that it is of on. */
-function isOfAllOn({ job }: Story, thing: Limit | Check): boolean {
-  return isCritical(job, thing) && thing.with.length === 0 && !isOnBench(allWords(thing)) && isOfTheWhole(thing);
-}
-
-/** It was read at that place as it was found, with all of it on: then it is so at the end as well, and not on the bench. */
-export function isReadInPlace(story: Story, thing: Limit | Check, place: string): boolean {
-  return (
-    isOfAllOn(story, thing) &&
-    thing.of.some(({ text }) =>
-      cellsAt(story, text, place).some((cell) => cell.kind === "part" && wasReadInPlace(story, thing, place, cell, Number.POSITIVE_INFINITY)),
-    )
-  );
-}
-
-function wasReadInPlace(story: Story, thing: Limit | Check, place: string, cell: PartCell, before: number): boolean {
-  const all: readonly (Reading | Seen)[] = thing.kind === "limit" ? readingsOn(story, thing.name) : seenOn(story, thing.name);
-  const found = all.find((was) => was.stage === "found" && was.place === place && was.seq < before);
-  return found !== undefined && onAt(cell, found.seq) === cell.total;
-}
-
 /** A wheel spins free on nuts that were nipped and are pulled up on the ground; what is dry or true under them is so only when they are tight. */
 function showsSlack(thing: Limit | Check): boolean {
   return thing.kind === "limit" || pulledTrue.test(allWords(thing)) || isOfLeaks(allWords(thing));
@@ -67,11 +45,6 @@ const pulledTrue = /\b(true|truth|run-?outs?|wobble\w*)\b/iu;
 /** Put on and not done up; a nut that is let back behind its torque is as it is to be. */
 function isSlack({ job }: Story, cell: PartCell | FastenerCell, { after }: PartMoment | FastenerMoment): boolean {
   return cell.kind === "fastener" && cell.thing.critical && "tight" in after && !after.tight && !setsBearing(job, cell.thing);
-}
-
-function isOfTheWhole(thing: Limit | Check): boolean {
-  if (thing.kind === "check") return isTriedTogether(thing);
-  return thing.expression === undefined && (thing.setBy.length > 0 || isReadTogether(thing) || isBetweenPieces(thing) || isWorking(thing));
 }
 
 /** What it is of or set by, and what holds that. */

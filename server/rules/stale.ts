@@ -21,6 +21,7 @@ import { relationsOf } from "../model/relations.ts";
 import type { Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { readingsOn } from "../story/looked-up.ts";
+import { onAt } from "../story/in-place.ts";
 import { openedOn } from "../story/machines.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
@@ -124,11 +125,6 @@ function isOfNew(cell: PartCell | FastenerCell, seq: number): boolean {
 /** The order by which what is read at that point of the sheet came later than a day, where all of it is new. */
 function cameLater(story: Story, cell: PartCell | FastenerCell, seq: number, day: string): Coming | undefined {
   return isOfNew(cell, seq) ? comesOn(story.job, cell.thing.name, day) : undefined;
-}
-
-/** How many were on as this line was reached. */
-export function onAt(cell: PartCell | FastenerCell, seq: number): number {
-  return (cell.history as readonly (PartMoment | FastenerMoment)[]).findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }
 
 /**

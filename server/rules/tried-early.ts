@@ -5,7 +5,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import { headOf, isOnBench, isTriedTogether } from "../model/read-with.ts";
 import type { Thing } from "../model/things.ts";
 import type { Moment, PartCell, Seen, Story } from "../story/story.ts";
-import { onAt } from "./stale.ts";
+import { onAt } from "../story/in-place.ts";
 
 export interface TooEarly {
   readonly thing: Thing;

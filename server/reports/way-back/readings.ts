@@ -5,7 +5,7 @@ import { isReadTogether, isWorking, readWith } from "../../model/read-with.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import type { Check, Limit, Thing } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
-import { isReadInPlace } from "../../rules/partly-on.ts";
+import { isReadInPlace } from "../../story/in-place.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
 import type { Line } from "../draw/line.ts";
 import { type Act, isAt } from "./acts.ts";

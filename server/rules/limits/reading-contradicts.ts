@@ -12,7 +12,7 @@ import type { Verdict } from "../../story/verdict.ts";
 import type { Limit } from "../../model/things.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { closed, cutsThatAddNothing, grown } from "../cut-only.ts";
-import { onAt } from "../stale.ts";
+import { onAt } from "../../story/in-place.ts";
 import { reRead } from "../re-read.ts";
 import { shimsAgainst } from "../shims-against.ts";
 import { isSetBetween } from "../looked-good.ts";

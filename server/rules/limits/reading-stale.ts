@@ -34,6 +34,7 @@ import {
 import type { Check, Fluid, Limit, Thing } from "../../model/things.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../../story/story.ts";
 import { isNear } from "../moved.ts";
+import { onAt } from "../../story/in-place.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
 import { type PartlyOn, partlyOn } from "../partly-on.ts";
 import {
@@ -44,7 +45,6 @@ import {
   isBelowWork,
   liveOnlyLater,
   movedSince,
-  onAt,
   readBeforeItCame,
   readOfTheOld,
   saysHowItWas,
