@@ -31,7 +31,12 @@ function partsOf(text: string): readonly string[] {
     .filter((it) => it !== "");
 }
 
+/** “No wire broken”: of no such thing. */
+export const deniedOutright =
+  /^(and )?(no|not (a|one)( single)?|never an?) ([\w-]+ ){1,3}(broken|broke|parted|moved|slipped|crept|leaked|cracked|loose|bent|sheared|stripped|burst|frayed|jumped|adrift)( (on|in|at|by) (the|it) ?\w*)?$/i;
+
 function tellsOfAFault(part: string, after: readonly string[]): boolean {
+  if (deniedOutright.test(part)) return false;
   const rest = after.join(", ");
   const isDenied = denied.test(part) || deniedNext.test(after[0] ?? "");
   const isPast = longAgo.test(part) || atFirst.test(part) || (rest !== "" && ofTheFirst.test(part));

@@ -2,7 +2,7 @@
 // Invariant: only the plainest words are taken; where a text may say that all is well, it does.
 import { once } from "../model/memo.ts";
 import { meant, onPurpose } from "./fault-lists.ts";
-import { faultIn, wasThen } from "./fault-words.ts";
+import { deniedOutright, faultIn, wasThen } from "./fault-words.ts";
 import { alsoBadly, wentBadly } from "./test-lists.ts";
 import { firstOf, waysIn, waysOf } from "./ways.ts";
 
@@ -99,7 +99,7 @@ const faultWords =
 /** The number of the sign by which it says so: two texts of one sign may say the same in other words. */
 function wentBadlyIn(clauses: readonly string[], i: number): number | undefined {
   const it = clauses[i] as string;
-  if (wasThen.test(clauses[i - 1] ?? "")) return undefined;
+  if (wasThen.test(clauses[i - 1] ?? "") || deniedOutright.test(it)) return undefined;
   if (verdict.test(it) && !isPast(restOf(clauses, i, verdict.exec(it)))) return -2;
   // “Brake fade: none”.
   if (answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "")) {

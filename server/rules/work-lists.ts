@@ -572,7 +572,7 @@ export const goodsStillWrong: readonly string[] = [
 export const readWrong: readonly string[] = [
   raw`\b(?:from|of|as) (?:the )?last time\b|\bfigure (?:is )?(?:from|of) (?:the )?last\b`,
   raw`\b(?:nuts?|bolts?|caps?) (?:only )?(?:nipped|pinched|finger[- ]tight|hand[- ]tight|just run down)\b|\bonly (?:nipped|pinched)\b`,
-  raw`\b(?:held|clamped|gripped|ball|arm) in (?:the|a) (?:vice|grip|vise)\b`,
+  raw`(?<!\b(?:beam|frame|casting|body|housing|carrier|block) )\b(?:held|clamped|gripped|ball|arm) in (?:the|a) (?:vice|grip|vise)\b`,
   raw`\bwheels? in the air\b`,
   raw`\bon the bench\b.*\bnot\b`,
   raw`\b(?:taken|read|measured) (?:cold|hot|by (?:eye|hand|feel)|with (?:a |the )?(?:ruler|rule|tape|slack|load|bolts? loose))\b`,

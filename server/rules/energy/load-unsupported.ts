@@ -8,6 +8,7 @@ import { measured, quantityText } from "../../model/values.ts";
 import { type Exact, exact, zero } from "../../quantities/exact.ts";
 import type { Part } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
+import { onAt } from "../../story/in-place.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byHand, standsOnStuds } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
@@ -213,8 +214,4 @@ const heavy = exact("20000") as Exact;
 
 function lastBefore(cell: FastenerCell, seq: number): FastenerMoment | undefined {
   return cell.history.findLast((it) => it.seq <= seq);
-}
-
-function onAt(cell: PartCell, seq: number): number {
-  return cell.history.findLast((it) => it.seq < seq)?.after.on ?? cell.total;
 }
