@@ -13,7 +13,7 @@ import { type Where, where } from "../model/where.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import { anewSince, backFromWork, crackNotThere, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
 import { isFound, isOfThoseToGo } from "../story/whose-figures.ts";
-import { mendsNothing } from "../story/worked-in.ts";
+import { joinsNothing, mendsNothing } from "../story/worked-in.ts";
 import type { Concession, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import type { Verdict } from "../story/verdict.ts";
@@ -70,7 +70,7 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   for (const note of lot.notes) {
     if (note.seq >= before) break;
     if (note.kind === "repair") {
-      if (mendsNothing(note.text)) continue;
+      if (mendsNothing(note.text) || joinsNothing(cell.thing, note.text)) continue;
       // What is made here is said by what was done to it.
       if (decided?.found.decision !== undefined && decided.found.decision.detail.decision !== "make")
         instead = { found: decided.found, repair: note.moment.where };

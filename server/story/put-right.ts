@@ -5,7 +5,7 @@ import { allWords } from "../model/titles.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
-import { addsMetal, isOtherWork, leavesCrack, mendsNothing, onlyCuts } from "./worked-in.ts";
+import { addsMetal, isOtherWork, joinsNothing, leavesCrack, mendsNothing, onlyCuts } from "./worked-in.ts";
 import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
@@ -237,12 +237,13 @@ const ofMetal: ReadonlySet<ConditionKind> = new Set(["cracked", "broken", "bent"
 const ofSurface: ReadonlySet<ConditionKind> = new Set(["worn", "pitted", "scored", "loose"]);
 
 /** Of the words of work, here or outside: whether it may have put right what was found. What is rusty is cleaned and painted, and a leak may stop at a clean face. */
-export function servesFor({ conditions, decision }: Found): (work: string) => boolean {
+export function servesFor({ thing, conditions, decision }: Found): (work: string) => boolean {
   const is = (kinds: ReadonlySet<ConditionKind>) => conditions.some(({ condition }) => kinds.has(condition.kind));
   const how = decision?.detail.how?.value ?? "";
   // Where new metal was decided on, what only takes some off is the fitting of it, and no cure.
   if (addsMetal(how)) return (work) => mayMend(work) && !onlyCuts(withoutFitting(work)) && !isOtherWork(how, work);
-  if (is(ofMetal) || (is(ofSurface) && how.trim() !== "" && mayMend(how))) return (work) => mayMend(work) && !isOtherWork(how, work);
+  if (is(ofMetal) || (is(ofSurface) && how.trim() !== "" && mayMend(how)))
+    return (work) => mayMend(work) && !isOtherWork(how, work) && !joinsNothing(thing, work);
   return conditions.some(({ condition }) => condition.kind === "leaking") ? mayStopLeak : anyWork;
 }
 

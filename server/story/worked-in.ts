@@ -4,6 +4,7 @@ import type { Job } from "../model/job.ts";
 import { isAt, ordersOf, statusUnread } from "../model/orders.ts";
 import { headOf, looksForCracksBy, wordsOf } from "../model/read-with.ts";
 import type { Part, Thing } from "../model/things.ts";
+import { allWords } from "../model/titles.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Away } from "./away.ts";
 
@@ -55,6 +56,17 @@ export function mendsNothing(text: string): boolean {
   const clauses = text.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
   return clauses.length > 0 && clauses.every((it) => leavesMetal.test(it) && (isLeft.test(it) || !mends.test(it.replace(notDone, " "))));
 }
+
+/** What pulls by its strands, its links or its cloth is not mended by solder, glue, tape or a knot (common practice). A new end or nipple is another matter. */
+export function joinsNothing(thing: Thing, text: string): boolean {
+  return pulls.test(allWords(thing).split(/[,;(]/u)[0] ?? "") && looseJoin.test(text) && !newEnd.test(text);
+}
+
+const pulls =
+  /\b(cables?|ropes?|chains?|belts?|straps?|slings?|hoses?|tyres?|cords?|webbing)\b(?! (pins?|clips?|nuts?|bolts?|guards?|sheaves?|wheels?|drums?|stops?|brackets?|adjusters?|clamps?|shackles?|links?))/iu;
+const looseJoin =
+  /\b((soft[- ]?)?solder\w*|glu(e|ed)|taped?|tied|bound|whipp\w*|knot\w*|jubilee|stuck|stapled|stitched|twisted|cable ties?|wired (up|round|together)|wire round)\b/iu;
+const newEnd = /\b(new|nipples?|swag\w*|ferrules?|end fittings?|re-?made|replac\w*|renew\w*|spliced|vulcani[sz]\w*)\b/iu;
 
 /** “Remetal and bore”, “build up and turn”: metal is put on, or another piece in. What is ruled out is not. */
 export function addsMetal(text: string): boolean {

@@ -129,6 +129,11 @@ function calledBy(job: Job, name: string): string {
   return `${name} ${job.things.get(name)?.title ?? ""}`.toLowerCase();
 }
 
+/** What stands in any title, and names nothing. */
+const small: ReadonlySet<string> = new Set(
+  "the and with for from off out one two all its that not new old way end side both each left right front rear upper lower inner outer".split(" "),
+);
+
 /** The lines of work of a step, by the words that their things are called by. */
 class WorkByWord {
   private readonly by = new Map<string, Set<ActionDetail>>();
@@ -136,6 +141,7 @@ class WorkByWord {
   add(job: Job, action: ActionDetail): void {
     for (const { name } of action.things) {
       for (const word of calledBy(job, name.text).match(/[a-z]{3,}/gu) ?? []) {
+        if (small.has(word)) continue;
         const all = this.by.get(word);
         if (all === undefined) this.by.set(word, new Set([action]));
         else all.add(action);
