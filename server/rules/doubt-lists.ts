@@ -220,7 +220,7 @@ export const excusedFaults: readonly string[] = [
   raw`\b(?:rollers?|balls?|needles?) (?:have|has|with) (?:a )?flats?\b`,
   raw`\b(?:where|when|since) (?:it|they|she) (?:ran|run|got|has run|had run|went) (?:very |too |so )?(?:hot|dry)\b`,
   raw`\b(?:tooth|teeth|cogs?|splines?|flats?|hexagons?|slots?|corners?|threads?|keyways?|dogs?|ends?) (?:is |are |was |were |has been |have been |only |just |a (?:bit|little) )*(?:chewed|mangled|battered|butchered|hammered over|mushroomed|eaten)\b`,
-  raw`\b(?:had|has had|took|taken|put) (?:a|the|his) (?:cold )?(?:chisel|stillson|pipe wrench|hacksaw) to\b|\bchiselled\b|\bchisel marks?\b`,
+  raw`\b(?:had|has had|took|taken|put) (?:a|the|his) (?:cold )?(?:chisel|stillson|pipe wrench|hacksaw) to\b|\bchiselled\b|\bchisel marks?\b(?!.*\b(?:in line|line up|meet|to tell|as they were)\b)`,
   raw`\b(?:has|have|had) lost (?:its|their|some|most|all|half|a (?:bit|little))(?: of)?(?: its| their)? (?:push|pull|tension|spring|temper|grip|bite|shape|hardness|strength|length|height|set)\b`,
   raw`\b(?:linings?|pads?|shoes?|facings?|bands?|blocks?|friction plates?) (?:is |are |was |were |still |a (?:bit|little) )*(?:soaked|wet|oily|greasy|glazed|saturated)\b`,
   raw`\bbaked (?:it |them |the oil |the grease )*out\b`,

@@ -129,12 +129,9 @@ finding oil
       if (last.decision !== undefined && last.decision.detail.decision !== "reuse") return undefined;
       if (last.entry.details.some((it) => (it.kind === "because" || it.kind === "note") && lost.test(it.text?.value ?? ""))) return undefined;
       const cells = story.cells(name).filter((cell): cell is PartCell => cell.kind === "part" && isHere(found, cell.thing, cell.place));
-      const isAsItWas = ({ unsure, history }: PartCell) => {
-        const done = history.filter((it) => it.phase === "done");
-        return (
-          !unsure && done.some((it) => it.verb === "fit" && it.seq > last.seq) && !done.some((it) => it.verb === "repair" || (it.verb === "fit" && it.isNew))
-        );
-      };
+      // What nobody took out is in it still.
+      const isAsItWas = ({ unsure, history, now }: PartCell) =>
+        !unsure && now.on > 0 && !history.some((it) => it.phase === "done" && (it.verb === "repair" || (it.verb === "fit" && it.isNew)));
       return cells.some(isAsItWas) ? last : undefined;
     }
 
