@@ -97,7 +97,7 @@ function isUnit(word: string): boolean {
 
 /** Right behind a figure the usual spellings of each unit that measures what belongs there, or the currencies. None behind what is counted, a part of a name or a date. */
 function afterFigure(job: Job, at: LineAt | undefined, before: string): readonly Offer[] {
-  if (!behindFigure.test(before) || /^\s*thread\s/.test(before)) return [];
+  if (!behindFigure.test(before) || sizeOfThread.test(before)) return [];
   if (asksMoney.test(before)) return currenciesIn(job);
   const begun: LineBegun = { head: headAbove(job, at), before };
   const wants = isTaken(begun, someUnit) ? wantedAt(job, at, begun) : undefined;
@@ -264,7 +264,8 @@ function behind(job: Job, at: LineAt | undefined, before: string, typed: string,
     const alike = shared !== "" && fitting.has(shared);
     if (!alike) out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
   }
-  if (keyword === "thread") out.push(...familiesOf(written.trim()));
+  const size = sizeOfThread.exec(before)?.[1];
+  if (size !== undefined) out.push(...familiesOf(size));
   const about = abouts[0];
   const { today } = circumstances;
   if (today !== undefined && about !== undefined && takesDay.test(about.syntax) && !/\d{4}-\d\d-\d\d/.test(before) && isTaken(begun, today))
@@ -282,9 +283,11 @@ function isSaidOf(job: Job, at: LineAt | undefined, word: string): boolean {
   return known === undefined || (kind !== "part" && kind !== "fastener" && kind !== "fluid") || known.of.some((it) => it === kind);
 }
 
+/** A line of its own, or a thing that is ordered by its thread. */
+const sizeOfThread = /(?:^|\s)thread\s+([^\s"]+)\s+$/;
+
 /** Behind the size of a thread, `7/16` or `7/16-20`: the families that have it. */
 function familiesOf(size: string): Offer[] {
-  if (size === "" || /[\s"]/.test(size)) return [];
   // A pipe thread stands in the tables by its ISO name, with G before its size.
   families ??= [...new Set([...allThreads().flatMap((it) => / (\S+)$/.exec(it)?.[1] ?? []), "BSP"])];
   return families.filter((it) => threadOf(`${size} ${it}`) !== undefined).map((label) => ({ label, sort: "word", rank: 0 }));
