@@ -149,7 +149,7 @@ export function isOnlyALook(text: string): boolean {
   // Who looked says nothing of what was tried.
   const clauses = clausesOf(text).filter((it) => it !== "" && !aName.test(it));
   const isLook = (it: string) => looked.test(it) || lookedOver.test(it);
-  return clauses.some(isLook) && clauses.every((it) => isLook(it) || allWell.test(it)) && !tried.test(text);
+  return clauses.some(isLook) && clauses.every((it) => isLook(it) || allWell.test(it)) && !tried.test(text.replace(/\b(on|in) the drive\b/giu, " "));
 }
 
 /** “Looked it all over on the drive”, “had a good look round from the ladder”. */

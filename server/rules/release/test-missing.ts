@@ -74,11 +74,14 @@ function isTriedBy(job: Job, { good, stage, check, entry }: Seen, kind: RegExp):
   if (!good || stage !== "final" || !isCritical(job, check) || !isTrial(check) || isOnlyALook(entry.text?.value ?? "")) return false;
   const of = check.of.flatMap(({ text }) => job.things.get(text) ?? []);
   return [
-    roadWords(allWords(check)),
+    roadWords(allWords(check).replace(asItStands, " ")),
     check.criticalWhat ?? "",
     ...of.map((it) => `${roadWordsOf(it)} ${"criticalWhat" in it ? (it.criticalWhat ?? "") : ""}`),
   ].some((it) => kind.test(it));
 }
+
+/** “Lock to lock with the wheels up” tries no wheel. */
+const asItStands = /\b(with|on|from) (the|its|all|both|two|four)? ?(\w+ )?(wheels?|axles?) ?(up|off|down|on|clear|hanging|raised|jacked)?\b/giu;
 
 /** Words are taken apart once for as long as the line stands: that takes longer than all else that is asked of it. */
 const saidBy = memo(({ text }: { readonly text?: { readonly value: string } }) => {
