@@ -51,7 +51,7 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
 
 /** “Brake fade: none.” */
 const deniedNext = /^((none|nil|zero)\b|(no|nothing|never|neither)( (seen|heard|felt|found|at all|any ?more|now|of it))?$)/i;
-const ofTheFirst = /\bfirst (few|two|three|time|stop|mile|minute|hour|try|trial|run|attempt|go|outing)/i;
+const ofTheFirst = /\bfirst (few|two|three|time|blue|blu(?:e)?ing|stop|mile|minute|hour|try|trial|run|attempt|go|outing)/i;
 
 const plainly = once(() => [...waysOf("faults", faults), ...waysOf("ofAPiece", ofAPiece)]);
 const evenDenied = once(() => waysOf("faultsDenying", faultsDenying));
