@@ -31,7 +31,6 @@ const numberWord = String.raw`\d+(?:\.\d+)?|one|two|three|four|five|six|seven|ei
 const counted = "turns?|notch(?:es)?|clicks?|strokes?|pumps?|flats?|teeth|threads?";
 const askedCount = new RegExp(String.raw`\b(${numberWord}) ?(?:to|or|\.\.|–|-) ?(${numberWord}) (${counted})\b`, "iu");
 const toldCount = new RegExp(String.raw`\b(${numberWord})( and a half)? (${counted})\b`, "giu");
-const countOf = (words: string): number | undefined => (/^\d/u.test(words) ? Number(words) : counts.get(words.toLowerCase()));
 const singular = (word: string) => word.toLowerCase().replace(/(?<=ch)es$|s$/u, "");
 
 /** “Along the whole key”, and “blue at both ends”. */
@@ -127,7 +126,7 @@ function longerTime(title: string, text: string): string | undefined {
   return told.every(({ seconds }) => seconds !== undefined && seconds > most) ? told[0]?.words : undefined;
 }
 
-const many = String.raw`\d+(?:\.\d+)?|half an?|an?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|thirty|forty|fifty|sixty|ninety`;
+const many = `half an?|an?|${numberWord}|thirty|forty|fifty|sixty|ninety`;
 const unit = "s|secs?|seconds?|min|mins|minutes?|h|hours?";
 const askedTime = new RegExp(String.raw`\b(?:in|within|inside|under|less than)(?: about)? (${many}) ?(${unit})\b`, "iu");
 const times = new RegExp(String.raw`\b(${many}) ?(${unit})\b`, "giu");
@@ -146,9 +145,14 @@ const counts: ReadonlyMap<string, number> = new Map([
   ["ninety", 90],
 ]);
 
+/** In words or in figures; undefined of nothing. */
+function countOf(words: string): number | undefined {
+  return counts.get(words.toLowerCase()) ?? (/^\d/u.test(words) ? Number(words) : undefined);
+}
+
 function secondsOf(count: string, of: string): number | undefined {
-  const n = counts.get(count.toLowerCase()) ?? Number(count);
-  if (!Number.isFinite(n)) return undefined;
+  const n = countOf(count);
+  if (n === undefined) return undefined;
   const first = of.toLowerCase().charAt(0);
   return n * (first === "h" ? 3600 : first === "m" ? 60 : 1);
 }

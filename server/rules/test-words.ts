@@ -149,7 +149,7 @@ export function isOnlyALook(text: string): boolean {
   // Who looked says nothing of what was tried.
   const clauses = clausesOf(text).filter((it) => it !== "" && !aName.test(it));
   const isLook = (it: string) => looked.test(it) || lookedOver.test(it);
-  return clauses.some(isLook) && clauses.every((it) => isLook(it) || allWell.test(it)) && !tried.test(text.replace(/\b(on|in) the drive\b/giu, " "));
+  return clauses.some(isLook) && clauses.every((it) => isLook(it) || allWell.test(it)) && !tried.test(text);
 }
 
 /** “Looked it all over on the drive”, “had a good look round from the ladder”. */
@@ -162,7 +162,7 @@ const aName = /^(by )?([A-Z][\w.'-]*\s?){1,3}$/;
 const allWell =
   /^(all |everything )?(is )?(fine|good|ok(ay)?|well|tight|sound|in order|in place|there|tidy|no faults?|nothing (loose|wrong|amiss|seen|missing))( and (tight|good|fine|locked))?$/i;
 const tried =
-  /\d|\b(an?|half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty) (miles?|km|hours?|minutes?|stops?|laps?|turns?|lifts?|times)\b|\b(ran|run|rode|drove|driven|drive|stopped|stops|braked|braking|steered|turned|turns|spun|pulled|pushed|pumped|held|holds|lifted|loaded|leaned|tried|tested|pace|load|lock to lock|towed|rocked|shaken)\b/i;
+  /\d|\b(an?|half|one|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty) (miles?|km|hours?|minutes?|stops?|laps?|turns?|lifts?|times)\b|\b(ran|run|rode|drove|driven|(?<!\b(?:on|in) the )drive|stopped|stops|braked|braking|steered|turned|turns|spun|pulled|pushed|pumped|held|holds|lifted|loaded|leaned|tried|tested|pace|load|lock to lock|towed|rocked|shaken)\b/i;
 
 /** “Every split pin seen, but the left one.” */
 const allBut =

@@ -91,13 +91,11 @@ export const rule: JobRule = {
 
 /** Words that name nobody and no book. */
 function isGuess(source: string): boolean {
-  const isGuess =
-    /^\W*((a|my|own|our|only a|just a|rough|best|educated|pure) )*(guess(ed|work)?|estimated?|hunch|rumou?r|unknown|not known|nobody knows|don'?t know|no idea|none|somewhere|\?+|-+)\W*$/iu.test(
-      source,
-    );
-  return isGuess || opinion.test(source);
+  return guess.test(source) || opinion.test(source);
 }
 
+const guess =
+  /^\W*((a|my|own|our|only a|just a|rough|best|educated|pure) )*(guess(ed|work)?|estimated?|hunch|rumou?r|unknown|not known|nobody knows|don'?t know|no idea|none|somewhere|\?+|-+)\W*$/iu;
 /** What seems so to somebody: no page, no letter, no measured machine. */
 const opinion =
   /^\W*(it |that |this |which )?(seems?|seemed|looks|feels?|felt|sounds?|should (be|do)|ought to|must be)\b|\b(i|we) (think|reckon|suppose|guess|fancy|feel|believe)\b|\b(good|near|close|safe|wide|big) enough\b/iu;

@@ -1,4 +1,4 @@
-// Brakes, steering, an axle or a wheel disturbed, and nobody wrote that it was tried.
+// Brakes, steering, an axle, a wheel or what people sit in disturbed, and nobody wrote that it was tried.
 import { isTrial } from "../../model/read-with.ts";
 import { isNoTest, isOnlyALook, saysWhere, shortened } from "../test-words.ts";
 import { hasEntry } from "../../model/has.ts";
@@ -16,7 +16,7 @@ export const rule: JobRule = {
   group: "Release",
   severity: "error; warning that holds where a test says itself that it was not done, or failed",
   safety: true,
-  title: "Brakes, steering, an axle or a wheel disturbed, and no `test` of more than a look, or critical check that tries something",
+  title: "Brakes, steering, an axle, a wheel or what people sit in disturbed, and no `test` of more than a look, nor a critical check that tries just that",
   why: "What stops, steers or carries is tried before it goes on the road: turned by hand, lock to lock, brakes at walking pace on private ground. Write what was tried and what it showed; a look (for cracks, at blue, or that it is all there) tries nothing. Local rules may ask for a licensed person.",
   wrong: `fastener arm-nut "Steering arm nut"
 step refit "Arm back"
