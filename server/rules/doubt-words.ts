@@ -1,6 +1,7 @@
 // What a reason says against itself: “only a fine line at the fillet”, “will do until the new one comes”, “could not see into the bore”. Somebody who writes so has not found the thing good.
 // Invariant: what is denied, measured inside, of paint or stain, dressed out since or meant so is no such word; where a reason may be an honest one, it is. What may be left is common practice.
 import { memoText, once } from "../model/memo.ts";
+import { numberNamed, numberPattern } from "../quantities/number-words.ts";
 import { excusedFaults, later, noAnswer, stopgap, unknown, wanting } from "./doubt-lists.ts";
 import { type Ways, firstOf, waysOf } from "./ways.ts";
 import { makeshift, ofAPiece } from "./work-lists.ts";
@@ -79,8 +80,7 @@ const madeFast =
 
 const asDrawn = /\bas (the )?(drawing|drawn|made|maker|book|sheet)\b/iu;
 
-const numbers = "none one two three four five six seven eight nine ten eleven twelve".split(" ");
-const number = String.raw`(\d+(?:\.\d+)?|${numbers.slice(1).join("|")})`;
+const number = String.raw`(\d+\.\d+|${numberPattern})`;
 const read = new RegExp(String.raw`\b${number}\b`, "iu");
 const most = new RegExp(
   String.raw`\b(?:book|maker|card|leaflet|sheet|manual|handbook|limit|max(?:imum)?|allow(?:s|ed)|permit(?:s|ted)|scrap(?:ped)? (?:at|over))(?:'s letter)?(?: (?:is|allows|says|gives|has|at|of|up to|no more than))*:? ${number}(?: ?(?:to|\.\.) ?${number})?\b|\b${number} (?:are |is )?(?:allowed|permitted)\b`,
@@ -93,16 +93,11 @@ function isWithinAllowed(text: string, said: string): boolean {
   const limit = most.exec(text.slice(at + said.length));
   if (limit === null) return false;
   const first = read.exec(text.slice(at, at + said.length + limit.index));
-  const [low, high, only] = [limit[1], limit[2], limit[3]].map((it) => (it === undefined ? undefined : figureOf(it)));
+  const [low, high, only] = [limit[1], limit[2], limit[3]].map((it) => (it === undefined ? undefined : numberNamed(it)));
   if (first === null) return false;
-  const figure = figureOf(first[1] as string);
+  const figure = numberNamed(first[1] as string) ?? Number.NaN;
   if (high !== undefined && low !== undefined) return figure >= low && figure <= high;
   return figure <= (low ?? only ?? -1);
-}
-
-function figureOf(text: string): number {
-  const named = numbers.indexOf(text.toLowerCase());
-  return named >= 0 ? named : Number(text);
 }
 
 const forNow = once(() => waysOf("stopgap", stopgap));

@@ -4,6 +4,7 @@
 // well, it does. Which words tell of a fault is common practice.
 import { once } from "../model/memo.ts";
 import { atFirst, clicking, clicks, cured, denied, faults, faultsDenying, longAgo, meant, onPurpose, past } from "./fault-lists.ts";
+import { tellsOfSome } from "./some-of-all.ts";
 import { waysIn, waysOf } from "./ways.ts";
 import { ofAPiece } from "./work-lists.ts";
 
@@ -11,7 +12,10 @@ import { ofAPiece } from "./work-lists.ts";
 export function faultIn(text: string): string | undefined {
   if (onPurpose.test(text)) return undefined;
   const parts = partsOf(text);
-  return parts.find((part, i) => (!wasThen.test(parts[i - 1] ?? "") && tellsOfAFault(part, parts.slice(i + 1))) || isOverItsLimit(part, parts[i + 1] ?? ""));
+  return parts.find((part, i) => {
+    const after = parts.slice(i + 1);
+    return (!wasThen.test(parts[i - 1] ?? "") && (tellsOfAFault(part, after) || tellsOfSome(part, after))) || isOverItsLimit(part, parts[i + 1] ?? "");
+  });
 }
 
 /** “Before, it would not hold at all.” */

@@ -1,6 +1,7 @@
 // What a look tells that is less than its check asks: blue on a quarter of it where three quarters are asked, four minutes where it is to come in one, one end where the whole is asked, three
 // where all four are, by eye where dye is.
 // Invariant: plain shares, times, counts and means alone; a text that tells of what was before, or that gives what is asked somewhere, is not doubted.
+import { numberNamed } from "../quantities/number-words.ts";
 
 /** The words that tell too little of what `title` asks for. Undefined where nothing of that kind is asked, or nothing told. */
 export function tellsLess(title: string, text: string): string | undefined {
@@ -53,9 +54,9 @@ const endOnly =
 
 /** “All four bite together”, and “three bite, the fourth a turn later”. */
 function fewerThanAll(title: string, text: string): string | undefined {
-  const asked = numbers.get(/\ball (two|three|four|five|six|seven|eight)\b/iu.exec(title)?.[1]?.toLowerCase() ?? "");
+  const asked = countOf(/\ball (two|three|four|five|six|seven|eight)\b/iu.exec(title)?.[1] ?? "");
   const told = /^\W*(?:only |just )?(one|two|three|four|five|six|seven)(?: of (?:the |them|\w+))?(?: \w+)?\b/iu.exec(text);
-  const count = numbers.get(told?.[1]?.toLowerCase() ?? "");
+  const count = countOf(told?.[1] ?? "");
   if (asked === undefined || count === undefined || count >= asked || !theOthers.test(text) || /\b(now|at first|then|again)\b/iu.test(text)) return undefined;
   return text.split(/[.;]/)[0]?.trim();
 }
@@ -93,7 +94,7 @@ function sharesIn(text: string): { readonly words: string; readonly share: numbe
     const [words, many = "", part, half, percent] = it;
     if (percent !== undefined) return { words, share: Number(percent) / 100 };
     if (half !== undefined) return { words, share: 1 / 2 };
-    const count = many.trim() === "" ? 1 : (numbers.get(many.trim().toLowerCase()) ?? 1);
+    const count = many.trim() === "" ? 1 : (countOf(many.trim()) ?? 1);
     return { words, share: count / (parts.get((part ?? "").toLowerCase().replace(/s$/, "")) ?? 1) };
   });
 }
@@ -105,9 +106,6 @@ const parts: ReadonlyMap<string, number> = new Map([
   ["eighth", 8],
   ["tenth", 10],
 ]);
-const numbers: ReadonlyMap<string, number> = new Map(
-  ["a", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"].map((word, i) => [word, Math.max(1, i)]),
-);
 /** Not of an inch, a turn or an hour, and no third of several: “the third brass”. */
 const shares =
   /(?<!\b(?:the|every|each|last) )\b(?:(a |one |two |three |four |five |six |seven |eight |nine )(thirds?|quarters?|fifths?|eighths?|tenths?)|(?<=^|\b(?:over|about|only|on|barely|than|under|nearly|some) )(half(?= (?:of|the|its)\b)|a half\b)|(\d\d?) ?%)(?! ?(?:of )?(?:an? )?(?:inch|in\b(?! the)|turn|hour|mile|mm|thou|pint|litre|ton|brass|half|one|time|try|go\b))/giu;
@@ -130,24 +128,11 @@ const many = `half an?|an?|${numberWord}|thirty|forty|fifty|sixty|ninety`;
 const unit = "s|secs?|seconds?|min|mins|minutes?|h|hours?";
 const askedTime = new RegExp(String.raw`\b(?:in|within|inside|under|less than)(?: about)? (${many}) ?(${unit})\b`, "iu");
 const times = new RegExp(String.raw`\b(${many}) ?(${unit})\b`, "giu");
-const counts: ReadonlyMap<string, number> = new Map([
-  ...numbers,
-  ["an", 1],
-  ["half a", 1 / 2],
-  ["half an", 1 / 2],
-  ["twelve", 12],
-  ["fifteen", 15],
-  ["twenty", 20],
-  ["thirty", 30],
-  ["forty", 40],
-  ["fifty", 50],
-  ["sixty", 60],
-  ["ninety", 90],
-]);
-
 /** In words or in figures; undefined of nothing. */
 function countOf(words: string): number | undefined {
-  return counts.get(words.toLowerCase()) ?? (/^\d/u.test(words) ? Number(words) : undefined);
+  const small = words.toLowerCase();
+  if (/^half an?$/u.test(small)) return 1 / 2;
+  return /^an?$/u.test(small) ? 1 : numberNamed(small);
 }
 
 function secondsOf(count: string, of: string): number | undefined {

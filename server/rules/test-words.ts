@@ -1,6 +1,7 @@
 // What the words of a test or of a look say of themselves: that it was not made, or that it went badly.
 // Invariant: only the plainest words are taken; where a text may say that all is well, it does.
 import { once } from "../model/memo.ts";
+import { numberNamed } from "../quantities/number-words.ts";
 import { meant, onPurpose } from "./fault-lists.ts";
 import { deniedOutright, faultIn, wasThen } from "./fault-words.ts";
 import { alsoBadly, wentBadly } from "./test-lists.ts";
@@ -44,21 +45,18 @@ function isAskedFor(title: string, told: string, text: string): boolean {
   if (home.test(title) && withABang.test(told)) return true;
   const [, most] = noMoreThan.exec(title) ?? [];
   const [, read] = /^(?:only |just )?(\w+)\b/.exec(told) ?? [];
-  return most !== undefined && read !== undefined && countOf(read) <= countOf(most) && told.split(/\W+/).some((it) => it.length > 3 && isIn(title, it));
+  return (
+    most !== undefined &&
+    read !== undefined &&
+    (numberNamed(read) ?? Number.NaN) <= (numberNamed(most) ?? Number.NaN) &&
+    told.split(/\W+/).some((it) => it.length > 3 && isIn(title, it))
+  );
 }
 
 const solid = /^((both|all|each|it|they|the|wheels?|near|off|left|right)( wheels?)? )*locked (up )?solid$/i;
 const home = /\b(drops?|comes? (up|down|out|over|home)|shuts?|closes?|falls?|flies|springs?|snaps?|trips?|latch(es)?)\b/i;
 const withABang = /\b(drop|com|came|clos|shut|fall|fell|fl(y|ew|ies)|spr[ia]ng|snap|trip|latch)\w*( \w+)? with an? (\w+ )?(bang|snap|clang)$/i;
 const noMoreThan = /\b(?:no more than|at most|up to|not (?:over|above|more than)|max(?:imum)?) (\w+)\b/i;
-const counts = "none one two three four five six seven eight nine ten eleven twelve".split(" ");
-
-/** Not a number: greater than none and less than none. */
-function countOf(word: string): number {
-  const named = counts.indexOf(word.toLowerCase());
-  return named >= 0 ? named : Number(/^\d+$/.test(word) ? word : Number.NaN);
-}
-
 function isIn(title: string, words: string): boolean {
   return title.toLowerCase().includes(words.toLowerCase());
 }

@@ -187,8 +187,8 @@ befor
 hair/line
 hair/line
 sprin
-eight/five/four/six/three/twelv
 along
+crept/moved/parte/shift/walke/wande
 still
 still
 shine
