@@ -13,7 +13,7 @@ import { addsMetal, onlyCuts, putsIn } from "../../story/worked-in.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
-import { isForNow, speaksAgainst } from "../doubt-words.ts";
+import { isForNow, speaksAgainst, tellsAFault } from "../doubt-words.ts";
 import { saysFailed } from "../metal-words.ts";
 import { shortened } from "../test-words.ts";
 import { curedReport } from "../found.ts";
@@ -27,7 +27,7 @@ export const rule: JobRule = {
   severity: "error; warning that holds when it was repaired all the same, or nothing says why; hint when it was renewed",
   safety: true,
   title:
-    "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition, by the words behind it or by the reason under it; or worn, pitted, scored or corroded, and nothing says why it may be",
+    "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition, by the words behind it or by the reason or a note under it; or worn, pitted, scored or corroded, and nothing says why it may be",
   why: "Nobody's word makes a cracked steering arm sound. Renew it, or have it repaired by somebody who does such work and may, and look at it again. Where the old one was repaired, here or elsewhere, write so: a record that says `reuse` of what was cracked says the wrong thing to whoever reads it next.",
   wrong: `part arm "Steering arm"
   critical "steering"
@@ -215,7 +215,10 @@ function byItsWords(context: JobContext, found: Found): ReturnType<typeof said> 
   return all;
 }
 
-/** What the words behind a condition, and the reason under it, say against it. A reason to reuse tells how it came about as well, in words of what was and of what held it: those are not asked. */
+/**
+ * What the words behind a condition, and the reason and the notes under it, say against it. A reason to reuse, and a note, tell how it came about as well, in words of what was and of what held
+ * it: those are not asked.
+ */
 function said(found: Found): readonly { readonly words: string; readonly at: Where }[] {
   const isGood = found.conditions.some(({ condition }) => condition.kind === "serviceable");
   const behind = found.conditions.map(({ condition, where: at }) => {
@@ -224,17 +227,24 @@ function said(found: Found): readonly { readonly words: string; readonly at: Whe
     return { words: words ?? (condition.kind === "serviceable" ? speaksAgainst(text) : undefined), at };
   });
   const under = found.entry.details.map((it) => {
-    const text = it.kind === "because" && !unsaid(it) ? it.text : undefined;
-    const words = text === undefined ? undefined : isGood ? speaksAgainst(text.value) : (isForNow(text.value) ?? againstReuse(text.value));
+    const text = (it.kind === "because" || it.kind === "note") && !unsaid(it) ? it.text : undefined;
+    const isReason = it.kind === "because" && isGood;
+    const words = text === undefined ? undefined : isReason ? speaksAgainst(text.value) : againstReuse(text.value);
     return { words, at: where(found.file, found.entry, it.row, text?.at ?? it.keyword) };
   });
   return [...behind, ...under].flatMap(({ words, at }) => (words === undefined ? [] : [{ words, at }]));
 }
 
 function againstReuse(text: string): string | undefined {
-  const words = speaksAgainst(text);
-  return words === undefined || ofTheCause.test(words) ? undefined : words;
+  // What lies greased until its pins come is not made to do.
+  const isLaidBy = laidBy.test(text);
+  const forNow = isLaidBy ? undefined : isForNow(text);
+  const words = isLaidBy ? tellsAFault(text) : speaksAgainst(text);
+  return forNow ?? (words === undefined || ofTheCause.test(words) ? undefined : words);
 }
+
+const laidBy =
+  /\b(hung|stored|shel(f|ved)|boxed|wrapped|bagged|laid (by|up|aside)|put (by|away|aside)|out of the way|in the (box|tin|bag|drawer|cupboard))\b/iu;
 
 const ofTheCause =
   /\b(had|was|were|been|found|came|old|last|somebody|someone|plates?|tabs?|wires?|washers?|split|clips?|locks?|locking|seal|felt|gasket|packing|felts|leather|grease|oil|dry|loose|slack|unlocked|rust|paint|worn(?! (to|through|thin|half))|pitted|scored|scratch\w*|marks?|ago|pins? (sheared|broke|broken|gone|missing|snapped))\b/iu;
