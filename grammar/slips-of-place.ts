@@ -12,6 +12,7 @@ import { entryWord } from "./words.ts";
 /** Asked before it is looked for a missing quote or comma. */
 export const slipsOfPlace: readonly Slip[] = [
   eachOnItsLine,
+  ofOneThing,
   readingOnItsHead,
   orderWithoutReference,
   chockedWhat,
@@ -60,6 +61,21 @@ function torqueOfRange({ failure, here, before, behind, node }: Stop): Fault | u
   if (thingsRead(node).some((it) => it.name?.text === before.image) || placesRead(node).some((it) => it.text === before.image)) return undefined;
   return fault(spanOf(here), "Work has one torque, not a range: write the figure that it was tightened to. The range is declared with the fastener.");
 }
+
+/** `finding hub, drum`, `seen blue and float found good` */
+function ofOneThing({ shape, tokens, index }: Stop): Fault | undefined {
+  const what = ofOne[shape];
+  const [, first, joined, second] = tokens;
+  if (what === undefined || index < 2 || index > 3 || first === undefined || joined === undefined || second === undefined) return undefined;
+  if (!/^(?:,|and)$/.test(joined.image) || !nameToken(first) || !nameToken(second) || usualPlaces.has(second.image)) return undefined;
+  return fault({ from: joined.startOffset, to: endOf(second) }, `${what} Write another one: ${shape} ${second.image}.`);
+}
+
+const ofOne: Readonly<Record<string, string>> = {
+  finding: "A finding is of one thing.",
+  measure: "A reading is of one limit.",
+  seen: "A look is for one check.",
+};
 
 /** `measure float found with dial` */
 function gaugeWith({ failure, here, behind, shape }: Stop): Fault | undefined {

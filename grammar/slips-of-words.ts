@@ -116,7 +116,6 @@ function andForComma(stop: Stop): Fault | undefined {
   const taken = before.image === "and" && placesRead(node).at(-1)?.text === "and";
   const [first, and, second] = taken ? [tokens[index - 2], before, here] : [before, here, behind];
   if (and.image !== "and" || first === undefined || !nameToken(first) || second === undefined || !nameToken(second)) return undefined;
-  if (node.kind === "finding" && taken) return fault(spanOf(and), `A finding is of one thing. Write another one: finding ${second.image}.`);
   if (taken && node.kind !== "action") return undefined;
   // A unit is no name.
   const what = taken ? "Names" : figureToken(tokens[index - 2]) ? undefined : joinedHere(stop);
