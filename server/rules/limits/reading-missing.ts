@@ -64,7 +64,7 @@ release by "A. Moor" 2026-05-10
         const at = places.filter((place) => place !== "");
         const what =
           thing.kind === "limit"
-            ? `${at.length > 1 ? `${midSentence(thing)} (${listed(at)})` : midSentence(thing, at[0])} was not measured${everywhere(thing, at[0] ?? "")} since. Write \`measure ${thing.name} final\``
+            ? `${at.length > 1 ? `${midSentence(thing)} (${listed(at)})` : midSentence(thing, at[0])} was not measured${everywhere(thing, at[0] ?? "")} since. Write \`measure ${thing.name} final\`${figures(thing, at[0] ?? "")}`
             : `\`${thing.name}\`${at.length === 0 ? "" : ` (${listed(at)})`} was not seen good since. Write \`seen ${thing.name} final good${at.length === 1 ? ` ${at[0]}` : ""}\``;
         report({
           where: asks.where,
@@ -128,6 +128,11 @@ release by "A. Moor" 2026-05-10
         if (it !== undefined && "placeKind" in it) for (const place of placesOf(job, it)) if (place !== "") all.add(place);
       }
       return all.size === 0 ? [""] : [...all];
+    }
+
+    function figures(thing: Limit, place: string): string {
+      const each = eachOf(story, thing, place);
+      return each > 1 ? ` with ${each} figures` : "";
     }
 
     function everywhere(thing: Limit, place: string): string {
