@@ -1357,6 +1357,44 @@ measure lift final
   expect(wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.sheet).toBe("");
 });
 
+const joint = (before: string, after: string) => `sheet "Cover"
+  opened 2026-03-01
+part cover "Cover"
+  held by cover-nut
+part joint "Joint"
+  behind cover
+fastener cover-nut "Cover nut"
+  torque 10 .. 12 N.m
+  source "Book"
+step off
+  undo cover-nut
+  remove cover, joint
+  done 2026-03-02
+${before}step on
+  fit joint new
+  fit cover
+  tighten cover-nut to 11 N.m
+  done 2026-03-03
+${after}release by "A. Wick" 2026-03-04
+  test "Ran an hour, dry"
+`;
+
+test.each([
+  ["below what went on", joint("", 'need joint 1 "one more"\n')],
+  ["above what went on", joint('need joint 1 "one more"\n', "")],
+])("what a need asks for is bought, and takes nothing off that is on: %s", (_where, text) => {
+  const files = filesFrom({ "job.jobsheet": text });
+  expect(checkFile(files, "job.jobsheet").filter(({ severity }) => severity === "error")).toEqual([]);
+  expect(wayBack(files, "job.jobsheet")?.sheet).toBe("");
+});
+
+test("what a need asks for goes in where its place is empty", () => {
+  const text = joint("", 'need joint 1 "one more"\n')
+    .replace(/step on[^]*?(?=need)/, "")
+    .replace(/release[^]*/, "");
+  expect(wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.sheet).toContain("  fit joint new");
+});
+
 test("the weight of what is heavy and held by nothing is taken before it goes on, and let down with it", () => {
   const back = wayBack(filesFrom({ "job.jobsheet": slackFoot }), "job.jobsheet");
   expect(back?.sheet).toContain("  support rail on crane  # 48 kg: lifting gear rated for more; until it is down\n  fit rail\n  lower rail  #");

@@ -15,6 +15,7 @@ import type { FastenerCell, Found, Moment, PartCell, Story } from "../../story/s
 import { judge } from "../../story/verdicts.ts";
 import { usedOnce } from "../../story/used-once.ts";
 import type { Item } from "../../supply/items.ts";
+import type { PlacedNeed } from "../../supply/need.ts";
 import { needsOf } from "../../supply/needs.ts";
 
 export interface Wanted {
@@ -40,7 +41,10 @@ export function newWanted(story: Story): Wanted {
   // The first of each name and place.
   const byCell = new Map([...needs.needed].reverse().flatMap((it) => (isPiece(it.item) ? [[key(it.item.written, it.place), it] as const] : [])));
   const came = newCome(story);
-  const needFor = (cell: PartCell | FastenerCell) => byCell.get(key(cell.thing.name, cell.place));
+  const needFor = (cell: PartCell | FastenerCell) => {
+    const need = byCell.get(key(cell.thing.name, cell.place));
+    return need !== undefined && isToBuyOnly(need) && cell.then.on >= cell.total ? undefined : need;
+  };
   return {
     asked: new Map(needs.waiting.flatMap((it) => (isPiece(it.item) ? [[it.item.written, it.question] as const] : []))),
     count(cell) {
@@ -111,6 +115,11 @@ function comesWithLock(story: Story, cell: PartCell | FastenerCell): boolean {
   });
 }
 
+/** Asked for by a `need` line and by nothing else: it is bought, and goes in where its place is empty. What is on stays on. */
+function isToBuyOnly({ reasons }: PlacedNeed): boolean {
+  return reasons.every(({ where }) => where.entry.kind === "need");
+}
+
 function isPiece(item: Item): boolean {
   return item.kind === "part" || item.kind === "fastener";
 }
@@ -121,7 +130,9 @@ export function untouched(story: Story): { parts: PartCell[]; fasteners: Fastene
   const fasteners: FastenerCell[] = [];
   const touched = new Map<object, Set<string>>();
   for (const { thing, place } of [...story.parts, ...story.fasteners]) touched.set(thing, (touched.get(thing) ?? new Set()).add(place));
-  for (const { item, place } of needsOf(story).needed) {
+  for (const need of needsOf(story).needed) {
+    const { item, place } = need;
+    if (isToBuyOnly(need)) continue;
     const thing = isPiece(item) ? story.job.things.get(item.written) : undefined;
     // A cell that was only asked about stands in no list.
     // Needed at a place that nobody named, it goes nowhere yet.
