@@ -9,6 +9,7 @@ import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { bandOf } from "../model/values.ts";
 import { inside as isInside } from "../quantities/range.ts";
+import { isInFixedGuides, mayTakeUp } from "../model/mates.ts";
 import { isBetweenPieces, isReadTogether, wordsOf } from "../model/read-with.ts";
 import { allWords } from "../model/titles.ts";
 import type { Limit } from "../model/things.ts";
@@ -129,8 +130,7 @@ export function closed({ job, story }: JobContext, final: Verdict): Reading | un
 function isOfFit(limit: Limit): boolean {
   const words = allWords(limit);
   return (
-    !isReadTogether(limit) &&
-    !isBetweenPieces(limit) &&
+    (isInFixedGuides(limit) || (!isReadTogether(limit) && !isBetweenPieces(limit))) &&
     /\b(clearances?|(on|in) (its|the|their) (journal|pin|shaft|bush|bore|spindle|bearing|axle|guide|horn|slide|eye|fork)s?)\b/iu.test(words)
   );
 }
@@ -142,11 +142,14 @@ function isOfFit(limit: Limit): boolean {
 function isFitLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, { seq }: Verdict): boolean {
   const { place } = found;
   const own = limit.of.flatMap(({ text }) => job.things.get(text) ?? []);
-  const ofOwn = new Set([...own.flatMap((it) => wordsOf(allWords(it))), ..."on in it the their of at across between".split(" ")]);
+  const ofOwn = new Set([...own.flatMap((it) => wordsOf(allWords(it))), ..."on in it the their of at to up down side across between".split(" ")]);
   const others = wordsOf(allWords(limit)).filter((word) => !ofOwn.has(word));
   const isMeant = (text: string) => wordsOf(text).some((word) => others.includes(word));
   const meant = [...job.things.values()].filter((it) => !own.includes(it) && (it.kind === "part" || it.kind === "fastener") && isMeant(allWords(it)));
-  const mounted = own.flatMap((it) => [...mountedWith(job, it), ...(it.kind === "part" ? [...it.matchedWith, ...it.heldBy].map(({ text }) => text) : [])]);
+  const mounted = own.flatMap((it) => [
+    ...[...mountedWith(job, it)].filter((name) => mayTakeUp(limit, job.things.get(name) ?? it)),
+    ...(it.kind === "part" ? [...it.matchedWith, ...it.heldBy].map(({ text }) => text) : []),
+  ]);
   const names = new Set(
     [...limit.of, ...limit.with]
       .map(({ text }) => text)

@@ -4,6 +4,7 @@ import type { ConditionKind, Entry } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import type { Job } from "../model/job.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { mayTakeUp } from "../model/mates.ts";
 import { isOfAllMounted } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Thing } from "../model/things.ts";
@@ -164,7 +165,11 @@ function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, ve
 
 /** How it runs, and with what play, hangs on all that it is mounted in, whether the limit names that or not: a spindle in its bearings, a wheel on its hub. */
 function isMountedAnew(story: Story, thing: Thing, place: string, verdict: Verdict): boolean {
-  const names = [...mountedWith(story.job, thing)].filter((name) => anew(story).has(name));
+  const mayBe = (name: string) => {
+    const other = story.job.things.get(name);
+    return other === undefined || mayTakeUp(verdict.limit, other);
+  };
+  const names = [...mountedWith(story.job, thing)].filter((name) => anew(story).has(name) && mayBe(name));
   if (names.length === 0) return false;
   // What was read before that says nothing of it.
   const last = readingsOn(story, verdict.limit.name).findLast((it) => it.stage === "final" && it.place === verdict.place && it.seq > verdict.seq);

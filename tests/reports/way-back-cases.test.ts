@@ -1390,8 +1390,8 @@ test.each([
 
 test("what a need asks for goes in where its place is empty", () => {
   const text = joint("", 'need joint 1 "one more"\n')
-    .replace(/step on[^]*?(?=need)/, "")
-    .replace(/release[^]*/, "");
+    .replace(/step on.*?(?=need)/s, "")
+    .replace(/release.*/s, "");
   expect(wayBack(filesFrom({ "job.jobsheet": text }), "job.jobsheet")?.sheet).toContain("  fit joint new");
 });
 
