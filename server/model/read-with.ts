@@ -23,6 +23,7 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
     if (limit.with.length === 0) said.push(...titled(job, limit), ...(limit.kind === "limit" ? madeInPlace(job, limit) : none));
     if (limit.with.length === 0 && limit.kind === "limit" && isReadMounted(limit))
       said.push(...limit.of.map(({ text }) => job.things.get(text)).filter(isPiece));
+    if (limit.with.length === 0 && limit.kind === "limit" && isOfTeeth(limit)) said.push(...inMesh(job, limit));
     if (limit.with.length === 0 && isReadBoltedUp(limit)) said.push(...boltedUp(job, limit));
     if (said.length > 0) all.set(limit.name, [...new Set(said)]);
   }
@@ -278,10 +279,24 @@ function titled(job: Job, limit: Limit | Check): readonly (Part | Fastener)[] {
   return [...found];
 }
 
+/** A backlash: there is none of one wheel alone. */
+export function isOfTeeth(limit: Limit): boolean {
+  return limit.of.length > 0 && /\bback-?lash\b/iu.test(allWords(limit)) && !onBench.test(allWords(limit));
+}
+
+/** Both wheels, and the shafts that carry them: a wheel that stays in the box has none with its shaft on the bench. */
+function inMesh(job: Job, limit: Limit): readonly (Part | Fastener)[] {
+  const pieces = (names: readonly { readonly text: string }[]) => names.map(({ text }) => job.things.get(text)).filter(isPiece);
+  const own = pieces(limit.of);
+  const all = own.length > 1 ? own : own.flatMap((it) => (it.kind === "part" ? [it, ...pieces(it.matchedWith)] : [it]));
+  const shafts = all.flatMap((it) => (it.kind === "part" ? pieces(it.behind) : [])).filter((it) => carriers.has(headOf(it) ?? ""));
+  return [...all, ...shafts];
+}
+
+const carriers: ReadonlySet<string> = new Set("shaft layshaft countershaft driveshaft camshaft crankshaft spindle axle arbor mandrel quill carrier".split(" "));
+
 /** “Run-out of the drum on its hub”: of what lies on the bench nobody reads it. */
 function isReadMounted(limit: Limit): boolean {
-  // There is none of one wheel alone.
-  if (limit.of.length > 1 && /\bback-?lash\b/iu.test(allWords(limit)) && !onBench.test(allWords(limit))) return true;
   return mounted.test(limit.title ?? "") && !onBench.test(allWords(limit));
 }
 

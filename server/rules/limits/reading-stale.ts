@@ -17,6 +17,7 @@ import {
   isOfMarksMeeting,
   isSeenOfTwoWheels,
   isOfSurface,
+  isOfTeeth,
   isOfAllMounted,
   isReadTogether,
   isReadBoltedUp,
@@ -227,7 +228,7 @@ measure end-float final
         });
         continue;
       }
-      const without = limit.with.length > 0 || isReadBoltedUp(limit) ? readWithout(story, limit, reading) : [];
+      const without = limit.with.length > 0 || isReadBoltedUp(limit) || isOfTeeth(limit) ? readWithout(story, limit, reading) : [];
       const trial = without.length > 0 ? undefined : builtForNow(story, reading);
       if (without.length > 0) stale({ where: reading.where, severity, message: readBare(limit, reading, without) });
       else if (trial !== undefined) stale(onTrial(reading, trial));
