@@ -6,6 +6,7 @@ import { memo } from "../../model/memo.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { FastenerMoment, PartMoment, Seen } from "../../story/story.ts";
 import type { Job } from "../../model/job.ts";
+import type { Fastener, Part } from "../../model/things.ts";
 import { allWords } from "../../model/titles.ts";
 import { roadWords, roadWordsOf } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
@@ -16,7 +17,7 @@ export const rule: JobRule = {
   group: "Release",
   severity: "error; warning that holds where a test says itself that it was not done, or failed",
   safety: true,
-  title: "Brakes, steering, an axle, a wheel or what people sit in disturbed, and no `test` of more than a look, nor a critical check that tries just that",
+  title: "Brakes, steering, an axle, a wheel or what people sit in disturbed, and no `test` of more than a look, nor a critical check that tries just that; the brake of what carries people, and no test that tells how it stops",
   why: "What stops, steers or carries is tried before it goes on the road: turned by hand, lock to lock, brakes at walking pace on private ground. Write what was tried and what it showed; a look (for cracks, at blue, or that it is all there) tries nothing. Local rules may ask for a licensed person.",
   wrong: `fastener arm-nut "Steering arm nut"
 step refit "Arm back"
@@ -50,12 +51,15 @@ release by "A. Moor" 2026-05-10
         message: fault,
       });
     }
-    if (tests.some((it) => !saidBy(it).isOnlyALook)) return;
+    const trials = tests.filter((it) => !saidBy(it).isOnlyALook);
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const worked = [...story.parts, ...story.fasteners].filter((cell) => (cell.history as (PartMoment | FastenerMoment)[]).some(isWork));
+    const isDone = (kind: RegExp) => worked.some(({ thing }) => isOfKind(thing, kind));
+    // What carries people where nobody drives it runs for hours and never shows its brake: that is told by itself.
+    const asked = trials.length === 0 ? kinds : isDone(people) && !trials.some((it) => stops.test(it.text?.value ?? "")) ? [brakes] : [];
     // A trial of the brakes tells nothing of the steering.
-    const touched = kinds.flatMap((kind) => {
-      const ofKind = worked.filter(({ thing }) => kind.test(`${roadWordsOf(thing)} ${roadWords(thing.criticalWhat ?? "")}`));
+    const touched = asked.flatMap((kind) => {
+      const ofKind = worked.filter(({ thing }) => isOfKind(thing, kind));
       const last = Math.max(...ofKind.map((cell) => (cell.history as (PartMoment | FastenerMoment)[]).findLast(isWork)?.seq ?? 0));
       return story.seen.some((it) => it.seq > last && isTriedBy(job, it, kind)) ? [] : ofKind;
     });
@@ -64,7 +68,10 @@ release by "A. Moor" 2026-05-10
     report({
       where: release.where,
       severity: "error",
-      message: `Not tested since this was worked on: ${few(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`,
+      message:
+        trials.length === 0
+          ? `Not tested since this was worked on: ${few(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`
+          : `No test tells how it stops, and this of the brake was worked on: ${few(names)}. Try that, then write \`test "how it was stopped, and in what"\`.`,
     });
   },
 };
@@ -102,5 +109,16 @@ function isWork({ phase, verb }: PartMoment | FastenerMoment): boolean {
   return phase === "done" && verb !== "found" && verb !== "mark" && verb !== "other";
 }
 
+const brakes = /brak/iu;
+const people = /\b(people|persons?|passengers?|riders?|children|anybody in it)\b/iu;
+
 /** What stops, what steers, what rolls, and what people sit or hang in. */
-const kinds = [/brak/iu, /steer/iu, /axle|wheel/iu, /\b(people|persons?|passengers?|riders?|children|anybody in it)\b/iu];
+const kinds = [brakes, /steer/iu, /axle|wheel/iu, people];
+
+function isOfKind(thing: Part | Fastener, kind: RegExp): boolean {
+  return kind.test(`${roadWordsOf(thing)} ${roadWords(thing.criticalWhat ?? "")}`);
+}
+
+/** A test that tells of a stop, of a load that is held or let down, or of a drive: whoever was out with it has stopped it. */
+const stops =
+  /brak|\b(stop\w*|halt\w*|slow\w*|(to|at) rest|pull(s|ed) up|stood|grip\w*|park\w*|within \w+ (turns?|seconds?)|e-?stop|emergency|dead ?man|everything|all functions|the whole|schedule|check-?list|book|held|holds?|pedal|levers?|lift\w*|lower\w*|hoist\w*|wound|winds?|trips?|laps?|rounds|miles?|\d+ ?(km|mi)|roads?|lanes?|streets?|yard|track|line|drove|driv\w+|rode|ridden|there and back|out and back|up and down|run-?down)\b/iu;
