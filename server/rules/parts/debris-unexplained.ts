@@ -35,9 +35,9 @@ finding oil
     const { story, judged } = context;
     for (const found of story.findings) {
       const fluid = found.thing;
+      shed(found);
       if (fluid.kind !== "fluid") continue;
       const metal = found.conditions.find(({ condition }) => (condition.kind === "metallic" || condition.kind === "fragments") && condition.from === undefined);
-      shed(found);
       if (metal === undefined || found.conditions.some(({ condition }) => condition.from !== undefined)) continue;
       const parts = withBehind(fluid.in.map((name) => name.text));
       if (isAccountedFor(found, parts)) continue;
@@ -73,27 +73,32 @@ finding oil
       );
     }
 
-    /** At the release: what holds metal is drained and filled anew, and the part that it is from is looked at, or put right, since. */
+    /**
+     * At the release: a fluid that holds metal is drained and filled anew, and the part that it is from is looked at, or put right. Fragments that lay in a filter or a pan were shed
+     * by it as well.
+     */
     function shed(found: Found): void {
-      if (story.release === undefined || found.thing.kind !== "fluid") return;
+      const holder = found.thing;
+      if (story.release === undefined || (holder.kind !== "fluid" && holder.kind !== "part")) return;
       const metal = found.conditions.filter(({ condition }) => condition.kind === "metallic" || condition.kind === "fragments");
       const [first] = metal;
       if (first === undefined) return;
       const kind = first.condition.kind === "metallic" ? "metal" : "fragments";
       const named = metal.flatMap(({ condition, where }) => (condition.from === undefined ? [] : [{ name: condition.from.text, where }]));
-      const grave = [...withBehind(found.thing.in.map((name) => name.text)), ...named.map((it) => it.name)].some((name) => {
+      const runsIn = withBehind(holder.kind === "fluid" ? holder.in.map((name) => name.text) : []);
+      const grave = [...runsIn, ...named.map((it) => it.name)].some((name) => {
         const part = job.things.get(name);
         return part?.kind === "part" && part.critical;
       });
       const severity = grave ? "error" : "warning";
       for (const { name, where } of named) {
         const part = job.things.get(name);
-        if (part?.kind !== "part") continue;
-        const from = `${called(found.thing, placeFoundName(found.places))} holds ${kind} from the ${midSentence(part)}`;
-        const sound = soundAndBack(name, found);
+        if (part?.kind !== "part" || part === holder) continue;
+        const from = `${called(holder, placeFoundName(found.places))} holds ${kind} from the ${midSentence(part)}`;
+        const sound = soundAndBack(name, found, kind);
         if (sound !== undefined) {
           // Of a dust nobody sees whose it is, and what else is worn in there accounts for it. Fragments were known by their shape.
-          const others = kind === "metal" ? withBehind(found.thing.in.map((it) => it.text)) : [];
+          const others = kind === "metal" ? runsIn : [];
           if (!isAccountedFor(found, new Set([...others, ...named.map((it) => it.name)])))
             report({
               where,
@@ -112,20 +117,23 @@ finding oil
           message: `${from}, and nothing says since what that is like. Look at it and write a finding, or renew it.`,
         });
       }
-      const cells = story.cells(found.thing.name).filter((cell): cell is FluidCell => cell.kind === "fluid" && found.places.includes(cell.place));
+      if (holder.kind !== "fluid") return;
+      const cells = story.cells(holder.name).filter((cell): cell is FluidCell => cell.kind === "fluid" && found.places.includes(cell.place));
       if (cells.some((cell) => !cell.unsure && refilledSince(cell, found.seq) === undefined))
         report({
           where: first.where,
           severity,
           open: true,
-          message: `${called(found.thing, placeFoundName(found.places))} ${agreeing(found.thing, "was")} found with ${kind} in it, and is still the same. Drain it, and fill it anew.`,
+          message: `${called(holder, placeFoundName(found.places))} ${agreeing(holder, "was")} found with ${kind} in it, and is still the same. Drain it, and fill it anew.`,
         });
     }
 
     /** The last word on it is that it is sound, with nothing of what it lost, and it was neither mended nor renewed. */
-    function soundAndBack(name: string, found: Found): Found | undefined {
+    function soundAndBack(name: string, found: Found, kind: string): Found | undefined {
       const last = story.findings.findLast((it) => it.thing.name === name && it.places.some((place) => isHere(found, it.thing, place)));
-      if (last === undefined || last.seq < found.seq || !last.conditions.every(({ condition }) => condition.kind === "serviceable")) return undefined;
+      // What sheds a dust may be looked at before its oil; a piece that is missing is missed then.
+      if (last === undefined || (kind === "metal" && last.seq < found.seq) || !last.conditions.every(({ condition }) => condition.kind === "serviceable"))
+        return undefined;
       if (last.decision !== undefined && last.decision.detail.decision !== "reuse") return undefined;
       if (last.entry.details.some((it) => (it.kind === "because" || it.kind === "note") && lost.test(it.text?.value ?? ""))) return undefined;
       const cells = story.cells(name).filter((cell): cell is PartCell => cell.kind === "part" && isHere(found, cell.thing, cell.place));

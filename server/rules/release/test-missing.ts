@@ -17,7 +17,8 @@ export const rule: JobRule = {
   group: "Release",
   severity: "error; warning that holds where a test says itself that it was not done, or failed",
   safety: true,
-  title: "Brakes, steering, an axle, a wheel or what people sit in disturbed, and no `test` of more than a look, nor a critical check that tries just that; the brake of what carries people, and no test that tells how it stops",
+  title:
+    "Brakes, steering, an axle, a wheel or what people sit in disturbed, and no `test` of more than a look, nor a critical check that tries just that; the brake of what carries people, and no test that tells how it stops",
   why: "What stops, steers or carries is tried before it goes on the road: turned by hand, lock to lock, brakes at walking pace on private ground. Write what was tried and what it showed; a look (for cracks, at blue, or that it is all there) tries nothing. Local rules may ask for a licensed person.",
   wrong: `fastener arm-nut "Steering arm nut"
 step refit "Arm back"
