@@ -276,6 +276,8 @@ type Side = "outside" | "inside";
 /** Of what is measured over the metal, and of what is measured inside it: by the last such word of what the limit is called. */
 function sideOf(limit: Limit): Side | undefined {
   const called = `${limit.name.replaceAll("-", " ")}, ${limit.title ?? ""}`;
+  // So many pitches of a chain are longer by what its pins have worn.
+  if (chain.test(called) && overLinks.test(called) && bandOf(limit.worn)?.low === undefined) return "inside";
   if (gap.test(called)) return undefined;
   if (left.test(called)) return "outside";
   const words = wordsOf((limit.title ?? limit.name).split(/[,;(]/)[0] as string);
@@ -286,6 +288,8 @@ function sideOf(limit: Limit): Side | undefined {
   return worn?.low !== undefined && worn.high === undefined && worn.unit.dimension === "length" && !sags.test(called) ? "outside" : undefined;
 }
 
+const chain = /\bchains?\b/iu;
+const overLinks = /\b(pitches|links|stretch\w*|elongation)\b/iu;
 /** Of what wears away, how much there is. */
 const left = /\b(metal|lining|material|wall|meat) (\w+ )?(left|above|over|remaining)\b|\bthick(ness)?\b/iu;
 const sags = /\b(springs?|length|long|leaf spring|camber|arch|level|depth|height|tension|belt|cord|rope|cable|hose|tyre|tread)\b/iu;
