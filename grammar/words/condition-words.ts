@@ -47,7 +47,7 @@ const rows = [
   { word: "metallic", of: ["fluid"], syntax: "metallic [from PART]", says: "A metal shine in it, and from what.", behind: "from" },
   { word: "fragments", of: ["fluid"], syntax: "fragments [from PART]", says: "Pieces in it, and from what.", behind: "from" },
   { word: "milky", of: ["fluid"], syntax: "milky", says: "Water in it." },
-  { word: "low", of: ["fluid"], syntax: "low [Q]", says: "Too little, and how much was there.", behind: "amount" },
+  { word: "low", of: ["fluid"], syntax: "low [Q]", says: "Too little, and by how much.", behind: "amount" },
 ] as const satisfies readonly ConditionRow[];
 
 export type ConditionKind = (typeof rows)[number]["word"];

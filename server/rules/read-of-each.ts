@@ -131,7 +131,11 @@ export function readOnce(story: Story, limit: Limit): { readonly it: Reading; re
 function readOnceBeside(story: Story, limit: Limit, finals: readonly Reading[], what: string): { readonly it: Reading; readonly what: string } | undefined {
   if (!isCritical(story.job, limit)) return undefined;
   const it = finals.at(-1);
-  if (it === undefined || figuresIn(finals.filter((other) => what === "spread" || other.place === it.place)) > 1) return undefined;
+  if (it === undefined) return undefined;
+  const beside = finals.filter((other) => what === "spread" || other.place === it.place);
+  // Top and bottom tell of a taper. Of an ovality two figures of one of them tell.
+  const figures = what === "ovality" ? beside.filter((other) => other.position === it.position) : beside;
+  if (figuresIn(figures) > 1) return undefined;
   const found = readingsOn(story, limit.name).find(
     (was) =>
       was.stage === "found" &&

@@ -53,7 +53,7 @@ finding oil
     }
 
     /** Some part that the fluid runs in has shed it, by a finding or by its figure. */
-    function isAccountedFor(found: Found, parts: ReadonlySet<string>): boolean {
+    function isAccountedFor(found: Found, parts: ReadonlySet<string>, byItself = false): boolean {
       return (
         story.findings.some(
           (it) =>
@@ -68,7 +68,8 @@ finding oil
             it.band !== "new" &&
             it.band !== "set" &&
             isHere(found, it.limit, it.place) &&
-            it.limit.of.some((name) => parts.has(name.text)),
+            it.limit.of.some((name) => parts.has(name.text)) &&
+            (!byItself || it.limit.of.length === 1),
         )
       );
     }
@@ -99,7 +100,8 @@ finding oil
         if (sound !== undefined) {
           // Of a dust nobody sees whose it is, and what else is worn in there accounts for it. Fragments were known by their shape.
           const others = kind === "metal" ? runsIn : [];
-          if (!isAccountedFor(found, new Set([...others, ...named.map((it) => it.name)])))
+          // A play between three pieces is not of the one that is called good.
+          if (!isAccountedFor(found, new Set([...others, ...named.map((it) => it.name)]), kind === "fragments"))
             report({
               where,
               severity,

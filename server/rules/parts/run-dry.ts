@@ -142,7 +142,7 @@ function washed(story: Story): Dry[] {
       continue;
     }
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
-    if (back === undefined || back.isNew || isLubricatedSince(story, cell.place, moment.seq, cell.thing)) continue;
+    if (back === undefined || back.isNew || isLubricatedSince(story, cell.place, moment.seq, cell.thing, true)) continue;
     out.push({ cell, moment });
   }
   return out;
@@ -310,8 +310,34 @@ function isLubricatedSince(story: Story, place: string | undefined, seq: number,
         (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
           (it) => it.seq > seq && (isLubricated(it) || (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
         ),
-    ) || story.fluids.some((cell) => here(cell.place) && lubricates(cell.thing, near) && cell.history.some((it) => it.seq > seq && it.verb === "fill"))
+    ) ||
+    story.fluids.some(
+      (cell) =>
+        here(cell.place) &&
+        lubricates(cell.thing, near) &&
+        (of === undefined || !byItself || reaches(story, cell.thing, of)) &&
+        cell.history.some((it) => it.seq > seq && it.verb === "fill"),
+    )
   );
+}
+
+/**
+ * Grease stays in the hub that it was put into, and does not come to the king pin behind it. Oil finds its way through all that hangs together, and from there to no other box. Of what nobody says
+ * where it lies, it may.
+ */
+function reaches(story: Story, fluid: Fluid, bearing: Part): boolean {
+  const touching = touchingIn(story);
+  if (fluid.in.length === 0 || !touching.has(bearing.name)) return true;
+  const stays = /\b(grease|nlgi)\b/iu.test(`${allWords(fluid)} ${fluid.grade ?? ""}`);
+  const wet = new Set(fluid.in.map(({ text }) => text));
+  const words = new Set(wordsOf(bearing.name).filter((word) => !ofAnyBearing.has(word)));
+  if ([...wet].some((name) => !touching.has(name) || wordsOf(name).some((word) => words.has(word)))) return true;
+  for (let edge = [...wet]; edge.length > 0 && !wet.has(bearing.name); ) {
+    edge = edge.flatMap((name) => [...(touching.get(name) ?? none)]).filter((name) => !wet.has(name));
+    for (const name of edge) wet.add(name);
+    if (stays) break;
+  }
+  return wet.has(bearing.name);
 }
 
 /** What is filled in lies in bearings too, but for what brakes, cools or burns; that of a box in which it is declared to stand may be any of these. */
