@@ -7,14 +7,15 @@ import type { Thing } from "../model/things.ts";
 import type { Moment, PartCell, Seen, Story } from "../story/story.ts";
 import { onAt } from "../story/in-place.ts";
 
-export interface TooEarly {
+/** What was off, slack or not filled as something was tried or read, and the line that made it good. */
+export interface Lacking {
   readonly thing: Thing;
   readonly place: string;
   readonly what: string;
   readonly moment: Moment;
 }
 
-export function triedEarly(story: Story, seen: Seen): TooEarly | undefined {
+export function triedEarly(story: Story, seen: Seen): Lacking | undefined {
   const { check } = seen;
   const what = check.criticalWhat;
   const words = allWords(check);
@@ -37,7 +38,7 @@ function isAllOff(story: Story, { check, place, seq }: Seen): boolean {
 }
 
 /** An adjuster of that brake, or a nut that holds what is tried, that was let go or put on, and not done up as it was tried. What was let back behind its run-up is as it is to be, and nobody turns it after. */
-function slackThen(story: Story, { check, place, seq }: Seen, what: string): TooEarly | undefined {
+function slackThen(story: Story, { check, place, seq }: Seen, what: string): Lacking | undefined {
   const holders = new Set(
     check.of.flatMap(({ text }) => {
       const thing = story.job.things.get(text);
@@ -56,7 +57,7 @@ function slackThen(story: Story, { check, place, seq }: Seen, what: string): Too
 }
 
 /** A part of that steering that was off, and went on later. */
-function offThen(story: Story, { place, seq }: Seen, what: string): TooEarly | undefined {
+function offThen(story: Story, { place, seq }: Seen, what: string): Lacking | undefined {
   for (const cell of story.parts) {
     if (cell.thing.criticalWhat !== what || cell.unsure || !isSamePlace(cell.place, place) || covers.has(headOf(cell.thing) ?? "")) continue;
     if (onAt(cell, seq) >= cell.total) continue;
