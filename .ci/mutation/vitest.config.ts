@@ -1,5 +1,5 @@
-// `npm run mutate`: whether the tests notice when a token of the gate is another. A sample of mutants (Stryker's, by its instrumenter) over the story, the rules and the
-// supply is compiled in, each behind a switch of its own; `runner.ts` runs every test again under each mutant that it reaches.
+// `npm run mutate`: whether the tests notice when a token of the gate is another. A sample of mutants (Stryker's, by its instrumenter) over the story, the rules, the
+// supply, the plan and what stands below them is compiled in, each behind a switch of its own; `runner.ts` runs every test again under each mutant that it reaches.
 //
 // Stryker's own runner for vitest starts a run for each mutant: the sources are read and the sheets checked anew each time, seconds before the first test. Here it is one run.
 //
@@ -14,7 +14,7 @@ import { seeded } from "../../tests/seeded.ts";
 import { type Mutant, readMutants, writeMutants } from "./mutants.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
-const rooms = ["server/story", "server/rules", "server/supply"];
+const rooms = ["server/story", "server/rules", "server/supply", "server/plan", "server/trade", "server/quantities"];
 const under = process.env.SPLITPIN_MUTATE ?? "server/";
 const seed = Number(process.env.SPLITPIN_SEED) || 20260504;
 const wanted = Number(process.env.SPLITPIN_MUTANTS) || 200;
@@ -80,7 +80,7 @@ export default defineConfig({
     // The first ones are quick and notice most, so little is left for those behind.
     include: (
       process.env.SPLITPIN_MUTATE_TESTS ??
-      "tests/rules/rules,tests/traps,tests/expect,tests/rules/units,tests/rules/writing,tests/story,tests/supply,tests/reports/order,tests/reports/needs,tests/simulated"
+      "tests/rules/rules,tests/traps,tests/expect,tests/rules/units,tests/rules/writing,tests/story,tests/supply,tests/reports/order,tests/reports/needs,tests/reports/plan,tests/quantities,tests/trade,tests/published,tests/features/figure,tests/simulated"
     )
       .split(",")
       .map((it) => `${it}{,*,/**/*}.test.ts`),

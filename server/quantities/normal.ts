@@ -14,7 +14,8 @@ export function deviationsFor(share: number): number | undefined {
   // The half of the half, until a double has no more places to give.
   for (let i = 0; i < 200 && high - low > 1e-15; i++) {
     const at = (low + high) / 2;
-    if (1 - share < shareAbove(at)) low = at;
+    // By the tail that is the shorter: 1 − share has lost the digits of a share as small as 10⁻²⁰.
+    if (share < 0.5 ? shareAbove(-at) < share : 1 - share < shareAbove(at)) low = at;
     else high = at;
   }
   return (low + high) / 2;

@@ -1,6 +1,6 @@
 // A measured quantity: a figure and its unit, worth so much in the base unit; and how it is shown in its own and in the other system.
 // Invariant: conversions are exact; only what is shown is rounded.
-import { type Exact, compare, decimalText, exact, placesOf, ratio, trimmed } from "./exact.ts";
+import { type Exact, compare, decimalText, exact, ratio, trimmed } from "./exact.ts";
 import { type Unit, fromBase, toBase, unitOf } from "./units.ts";
 
 export interface Measured {
@@ -67,8 +67,6 @@ export function differenceText(value: Exact, unit: Unit, places: number): string
 
 function placedText(x: Exact, places: number): string {
   if (places < 0) return trimmed(decimalText(x, 4));
-  const needed = placesOf(x);
-  if (needed !== undefined && needed <= places) return decimalText(x, places);
   const finer = decimalText(x, places + 2);
   // Zeros beyond the writer's places say nothing.
   return finer.endsWith("00") ? decimalText(x, places) : finer.endsWith("0") ? finer.slice(0, -1) : finer;

@@ -49,6 +49,9 @@ test("span, ovality and taper by their definitions (ISO 1101 and ISO 12181 in wo
   // Means 0.8728 and 0.87435: worked by hand, 0.00155 apart.
   expect(taper([read("0.8731 0.8725"), read("0.8744 0.8743")])?.equals(figure("0.00155"))).toBe(true);
   expect(taper([read("0.8731")])).toBeUndefined();
+  // A position at which nothing was read is none.
+  expect(taper([read("0.8731"), []])).toBeUndefined();
+  expect(taper([read("0.8731"), [], read("0.8725")])?.toString()).toBe("0.0006");
   expect(mean([])).toBeUndefined();
   expect(standardDeviation(read("1"), 3)).toBeUndefined();
 });
@@ -143,3 +146,5 @@ test("a difference of two has √2·U: 3² + 4² = 5² keeps it exact", () => {
   expect(compare(figure("0.0005").mul(figure("0.0005")), whole.squared)).toBe(0);
   expect(uncertaintyTo(whole, 5)?.equals(figure("0.0005"))).toBe(true);
 });
+
+test("what is known for certain has no end of degrees of freedom (JCGM 100, G.4.3)", () => expect(effectiveDegrees([{ squared: ratio(1) }])).toBeUndefined());

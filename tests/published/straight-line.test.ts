@@ -111,3 +111,10 @@ describe("Student's t, 95 % of both sides", () => {
     expect(student95(0)).toBeUndefined();
   });
 });
+
+// s²t²/Sxx is the square of the doubt of the slope: 2 · 1 / 2 = 1, and the slope is 1. With a little more room it comes to the level.
+test("a slope that is just as large as its doubt comes to no level", () => {
+  const line: StraightLine = { n: 3, slope: ratio(1), intercept: ratio(0), meanX: ratio(1), meanY: ratio(1), sxx: ratio(2), residual: ratio(2) };
+  expect(crossing(line, ratio(5), ratio(2), one, 3)).toBeUndefined();
+  expect(crossing(line, ratio(5), figure("1.99"), one, 3)?.at.toString()).toBe("5");
+});

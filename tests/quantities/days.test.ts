@@ -4,7 +4,21 @@ import { addDays, addMonths, daysBetween, isDay, weekdayOf } from "../../server/
 
 test("a day of the calendar, leap years as the Gregorian rule has them (ISO 8601)", () => {
   expect(["2024-02-29", "2000-02-29", "1999-12-31", "9999-12-31"].filter((it) => !isDay(it))).toEqual([]);
-  expect(["2026-02-29", "1900-02-29", "2026-13-01", "2026-00-10", "2026-04-31", "2026-4-1", "26-04-11", "275760-09-13"].filter(isDay)).toEqual([]);
+  expect(
+    [
+      "2026-02-29",
+      "1900-02-29",
+      "2026-13-01",
+      "2026-00-10",
+      "2026-04-31",
+      "2026-4-1",
+      "26-04-11",
+      "275760-09-13",
+      "2026-05-011",
+      "12026-05-01",
+      "2026-05-01 ",
+    ].filter(isDay),
+  ).toEqual([]);
 });
 
 test("a year that begins with nought is a slip, and no day: nothing is reckoned from it", () => {

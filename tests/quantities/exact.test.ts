@@ -42,6 +42,9 @@ test("reads nothing else, and throws at none of it", () => {
   ])
     expect(exact(text), text.slice(0, 20)).toBeUndefined();
   expect(exact("9".repeat(40))).toBeDefined();
+  expect(exact(`.${"9".repeat(40)}`)).toBeDefined();
+  expect(exact(`.${"9".repeat(41)}`)).toBeUndefined();
+  expect(() => figure("1,5")).toThrow();
 });
 
 test("decides where a binary float would be wrong", () => {

@@ -31,4 +31,11 @@ test.each([
   [0.5, 0],
 ])("%f lies below %f", (share, k) => expect(deviationsFor(share)).toBeCloseTo(k, 6));
 
+// The check values of Wichura's algorithm AS 241 (Applied Statistics 37, 1988), from memory; Python's statistics.NormalDist says the same.
+test.each([
+  [0.25, -0.6744897501960817],
+  [0.001, -3.090232306167814],
+  [1e-20, -9.2623400897984],
+])("%f lies below %f, far out as well", (share, k) => expect(deviationsFor(share)).toBeCloseTo(k, 8));
+
 test("no share of nothing or of all", () => expect([deviationsFor(0), deviationsFor(1), deviationsFor(Number.NaN)]).toEqual([undefined, undefined, undefined]));

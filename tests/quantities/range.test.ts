@@ -43,6 +43,11 @@ test("the conformance zone has its edge in it, the non-conformance zone has not 
   expect(verdict(it, figure("0.0031"), ratio(0))).toBe("out");
 });
 
+test("an end that is not there bounds nothing, below nought either", () => {
+  expect(verdict(band(undefined, "0"), figure("-5"), figure("1"))).toBe("in");
+  expect(verdict(band("-9", undefined), figure("5"), figure("1"))).toBe("in");
+});
+
 test("a root of a sum of squares is compared without a root: 3-4-5", () => {
   const it = band(undefined, "0.15");
   const squared =
@@ -60,6 +65,7 @@ test("an uncertainty wider than the band leaves no reading in", () => {
   expect(couldBeIn(it, figure("0.0015"))).toBe(true);
   expect(couldBeIn(it, figure("0.0016"))).toBe(false);
   expect(couldBeIn(band(undefined, "0.003"), figure("1"))).toBe(true);
+  expect(couldBeIn(band("0.003", undefined), figure("1"))).toBe(true);
   expect(verdict(it, figure("0.0015"), figure("0.0016"))).toBe("doubt");
 });
 

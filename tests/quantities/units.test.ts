@@ -94,3 +94,34 @@ test("spellings are so many letters apart; two neighbours exchanged count one (D
   expect(editDistance("abc", "abc")).toBe(0);
   expect(editDistance("a", "abcdef", 2)).toBeGreaterThan(2);
 });
+
+/** The distance by its definition, with no bound and no band: every way to go on from two places, the cheapest of them (adjacent letters exchanged are not changed again). */
+function byDefinition(a: string, b: string): number {
+  if (a === "" || b === "") return a.length + b.length;
+  const ways = [byDefinition(a.slice(1), b) + 1, byDefinition(a, b.slice(1)) + 1, byDefinition(a.slice(1), b.slice(1)) + (a[0] === b[0] ? 0 : 1)];
+  if (a.length > 1 && a[0] === b[1] && a[1] === b[0]) ways.push(byDefinition(a.slice(2), b.slice(2)) + 1);
+  return Math.min(...ways);
+}
+
+test("all words of up to four letters of three are as far apart as the definition says, and with a bound no nearer than they are", () => {
+  const words = [""];
+  for (const word of words) if (word.length < 4) words.push(...["a", "b", "c"].map((it) => word + it));
+  const wrong: string[] = [];
+  // Which letters they are makes no difference: of the first word one renaming of each is enough.
+  for (const a of words)
+    for (const b of /^(a+(b[ab]*(c.*)?)?)?$/.test(a) ? words : []) {
+      const apart = byDefinition(a, b);
+      if (editDistance(a, b) !== apart) wrong.push(`${a} ${b}`);
+      for (const most of [0, 1, 2, 3])
+        if (apart <= most ? editDistance(a, b, most) !== apart : editDistance(a, b, most) <= most) wrong.push(`${a} ${b} within ${most}`);
+    }
+  expect(wrong).toEqual([]);
+});
+
+test("a long word may be two letters off, a short one one, and a hostile one is near to nothing", () => {
+  // kgf.cm with a letter wrong and one too many; mm with two wrong.
+  expect(nearestUnit("kgg.cmm")?.name).toBe("kgf.cm");
+  expect(nearestUnit("mqq")).toBeUndefined();
+  expect(nearestUnit("mq")?.name).toBeDefined();
+  expect(nearestUnit("kilogramkilogramkilogram")).toBeUndefined();
+});
