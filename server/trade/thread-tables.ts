@@ -146,7 +146,7 @@ export const otherSource: Readonly<Record<OtherFamily, string>> = {
   NPT: "ASME B1.20.1",
 };
 
-/** Sizes of one count; where a size has two, the first is the one that is meant when no count is said. */
+/** Sizes of one count; where a size has two, the first is the one that is meant when no count is said, but in series that have no usual one (`ofAnyCount`). */
 export const otherRows: readonly OtherRow[] = [
   ...same("UNEF", 32, "table", "No.12 1/4 5/16 3/8"),
   ...same("UNEF", 28, "table", "7/16 1/2"),

@@ -76,7 +76,8 @@ const inch = figure("25.4");
 function inchThread(size: string, count: string | undefined, family: ThreadFamily | undefined, leftHand: boolean): Thread | undefined {
   if (family === undefined) return undefined;
   const written = size.replace("NO.", "No.");
-  const other = otherRows.find((row) => row.family === family && row.size === written && (count === undefined || row.tpi === Number(count)));
+  const [other, ...more] = otherRows.filter((row) => row.family === family && row.size === written && (count === undefined || row.tpi === Number(count)));
+  if (more.length > 0 && ofAnyCount.has(family)) return undefined;
   if (other !== undefined) return otherThread(other, leftHand);
   if (family !== "UNC" && family !== "UNF" && family !== "BSW" && family !== "BSF") return undefined;
   const row = inchRows.find((it) => it.size === written);
@@ -99,6 +100,9 @@ function inchThread(size: string, count: string | undefined, family: ThreadFamil
     mark: row.mark,
   };
 }
+
+/** Series in which no count is the usual one: a size alone says nothing of the pitch. */
+const ofAnyCount: ReadonlySet<ThreadFamily> = new Set(["UNS", "ME"]);
 
 function otherThread(row: OtherRow, leftHand: boolean): Thread | undefined {
   const { family, size, tpi } = row;
@@ -202,6 +206,9 @@ export function threadReadings(designation: string): string[] {
   const all = allThreads().filter(
     (it) => it.startsWith(`${size}-`) && !it.slice(size.length + 1).includes("/") && (count === undefined || it.startsWith(`${size}-${count} `)),
   );
+  const series = count === undefined ? found[3] : undefined;
+  const ofIt = series === undefined ? [] : all.filter((it) => it.endsWith(` ${series}`));
+  if (ofIt.length > 0) return ofIt;
   // A size without its series is read as one of the four that bolts come in; the rest only where none of those has that count.
   const common = all.filter((it) => /(?:UNC|UNF|BSW|BSF)$/.test(it));
   return common.length > 0 ? common : all;

@@ -221,6 +221,7 @@ describe("ranges", () => {
 describe("decimal-comma", () => {
   test("three figures behind it may be thousands, and in a reading two figures", () => {
     expect(fixesOf("decimal-comma", nut("torque max 1,250 N.m"))).toEqual([["Write 1.250", "Write 1250"]]);
+    expect(fixesOf("decimal-comma", nut("torque max 1,250,000 N.m"))[0]).toContain("Write 1250000");
     expect(fixesOf("decimal-comma", read("14,15 mm"))).toEqual([["Write 14.15", "Write 14, 15"]]);
     expect(fixesOf("decimal-comma", read("0,125 mm"))).toEqual([["Write 0.125"]]);
   });

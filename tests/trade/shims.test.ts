@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { type Exact, compare, figure, ratio } from "../../server/quantities/exact.ts";
-import { type ShimJob, bestStack, totalOf } from "../../server/trade/shims.ts";
+import { type ShimJob, aimOf, bestStack, totalOf } from "../../server/trade/shims.ts";
 import type { Shims } from "../../server/trade/shim-pool.ts";
 import { moveShims } from "../../server/trade/two-sides.ts";
 
@@ -173,4 +173,15 @@ test("a drawer without end is not tried without end", () => {
   const drawer = ["0.0001", "0.00013", "0.00017", "0.00019", "0.00023"].map((it) => ({ thickness: figure(it), count: 1_000_000 }));
   expect(bestStack({ reading: ratio(100), effect: ratio(-1), low: ratio(0), high: ratio(0), fitted: [], drawer }).kind).toBe("too-many");
   expect(moveShims({ reading: ratio(100), effect: ratio(-1), low: ratio(0), high: ratio(0), first: drawer, second: drawer, drawer }).kind).toBe("too-many");
+});
+
+// Wanted is 0.10; the band has one end, 0.05 and more. Read 0.20 as it stands, it is 0.10 from what is wanted; with no target anything from 0.05 up is right.
+test("a target is aimed at though the band has one end", () => {
+  const job = { reading: figure("0.20"), effect: ratio(1), low: figure("0.05"), fitted: [] };
+  expect(
+    aimOf({ ...job, target: figure("0.10") })
+      ?.offOf(ratio(0))
+      .toString(),
+  ).toBe("0.1");
+  expect(aimOf(job)?.offOf(ratio(0)).toString()).toBe("0");
 });

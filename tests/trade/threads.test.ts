@@ -94,3 +94,32 @@ test("what goes together is the same: angle, diameter and pitch", () => {
   expect(lookAlike(t("1/2 UNC"), t("1/2 UNF"))).toBeUndefined();
   expect(lookAlike(t("1/4 UNC"), t("1/2 UNC"))).toBeUndefined();
 });
+
+test("extra-fine and special threads are read by their own size and count", () => {
+  // ASME B1.1: 1/2 in has 28 threads in UNEF and 1 in has 20; 1-14 is a special one.
+  expect(t("1/2-28 UNEF")).toMatchObject({ designation: "1/2-28 UNEF", tpi: 28, size: "1/2" });
+  expect(t("1 UNEF")).toMatchObject({ designation: "1-20 UNEF", tpi: 20 });
+  expect(t("1-14 UNS")).toMatchObject({ tpi: 14, size: "1" });
+  for (const text of ["1/2-20 UNEF", "1-1/8-14 UNS"]) expect(threadOf(text), text).toBeUndefined();
+  // Tensile stress area 0.170 sq in (Machinery's Handbook, from memory; 0.7854 (0.5 - 0.9743/28)^2 = 0.1700).
+  const area = t("1/2-28 UNEF").stressAreaMm2?.div(645.16).valueOf();
+  expect(area).toBeGreaterThan(0.1695);
+  expect(area).toBeLessThan(0.1705);
+});
+
+test("flanks are spoken of where they differ, and only there (ISO 68-1: 60 degrees; BS 84: 55)", () => {
+  expect(lookAlike(t("M10x1.5"), t("M10x1.25"))?.why).not.toContain("flanks");
+  expect(lookAlike(t("M8x1.25"), t("5/16 BSW"))?.why).toContain("60\u00b0 and 55\u00b0");
+});
+
+test("what is far too long is no thread, whatever it begins with", () => expect(threadOf(`M10${" ".repeat(60)}`)).toBeUndefined());
+
+// A special thread is special by its count (ASME B1.1), and model engineers have 1/4 in at 32 and at 40: none of them is the one that is meant.
+test("a size of a series without a usual count is no thread until the count is said", () => {
+  for (const text of ["1/2 UNS", "1 UNS", "1/4 ME"]) expect(threadOf(text), text).toBeUndefined();
+  expect(threadReadings("1/4 ME")).toEqual(["1/4-40 ME", "1/4-32 ME"]);
+  expect(threadReadings("1/2 UNS").every((it) => it.endsWith(" UNS"))).toBe(true);
+  expect(t("1/4-32 ME").tpi).toBe(32);
+  // Cycle threads have one: 26 (BS 811).
+  expect(t("1/2 BSC").tpi).toBe(26);
+});
