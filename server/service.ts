@@ -73,8 +73,16 @@ export interface At {
 }
 
 /** Lines and columns count from 0, columns in UTF-16 units. Of a sheet that is not there nothing is said. What may take long is given in slices. */
-export interface Service {
+export interface Service extends Checks, AtAPlace, OfASheet, Reports {
   readonly files: Files;
+}
+
+export function open(files: Files): Service {
+  return { files, ...checks(files), ...atAPlace(files), ...ofASheet(files), ...ofReports(files) };
+}
+
+/** What is wrong in a sheet, whole, in slices, or as far as it is known yet. */
+interface Checks {
   /** What is wrong in it, in the order of its lines, each with its fixes. */
   check(path: string): readonly Diagnostic[];
   /** The same of many, all as they stand now: what each of them asks of the others is found once. */
@@ -85,6 +93,10 @@ export interface Service {
   ofLines(path: string, sheet: SheetText, before?: Checked): Slices<Checked>;
   /** What can be said of a text that is not checked yet, by an earlier check. */
   meanwhile(path: string, before: Checked | undefined): Slices<Checked | undefined>;
+}
+
+/** What a person asks at the cursor. */
+interface AtAPlace {
   /** With the figures of the bench that bear on what is there, which are loaded for the first one. */
   hover(at: At): Promise<Slices<Hover | undefined>>;
   complete(at: At, today?: string): Promise<Slices<readonly Completion[]>>;
@@ -94,6 +106,10 @@ export interface Service {
   renamable(at: At): Promise<Slices<NameAt | undefined>>;
   /** Where a new name is to be written, in all sheets that know the name from the same declaration; or why it can't be given. */
   rename(at: At, name: string): Promise<Slices<Renamed | { readonly why: string } | undefined>>;
+}
+
+/** What an editor shows of a sheet, or writes into it. */
+interface OfASheet {
   /** By day. */
   symbols(path: string): Promise<Slices<readonly OutlineNode[]>>;
   /** Over all sheets: those whose name or title holds the letters. */
@@ -121,6 +137,9 @@ export interface Service {
   markDone(path: string, line: number, today: string, name?: string): Promise<Insertion | string | undefined>;
   /** A reading of each limit, with blanks for its figures. */
   readings(path: string, today: string, checked?: Checked): Promise<Slices<readonly LimitOffered[]>>;
+}
+
+interface Reports {
   /** The paths among them that are jobs; of none, all: a data file is there for others to use, and on its own it is no job. */
   jobs(paths: readonly string[]): readonly string[];
   /** The jobs that a report is of, where one sheet asks for it: its own, or all of its machine or of the workspace. */
@@ -137,17 +156,8 @@ export interface Service {
   verify(sheets: readonly string[], page: string, namesOf: (path: string) => readonly string[]): Promise<Verified | undefined>;
 }
 
-export function open(files: Files): Service {
-  function* of<T, N>({ path, checked }: Pick<At, "path" | "checked">, none: N, ask: (job: Job) => T | Slices<T>): Slices<T | N> {
-    const job = yield* buildingAgain(files, path, checked?.story?.job);
-    return job === undefined ? none : yield* run(ask(job));
-  }
-  function* inSheet<T, N>(path: string, none: N, ask: (sheet: SheetText) => T | Slices<T>): Slices<T | N> {
-    const sheet = files.read(path);
-    return typeof sheet === "string" ? none : yield* run(ask(sheet));
-  }
+function checks(files: Files): Checks {
   return {
-    files,
     check: (path) => checkFile(files, path),
     checkAll(paths) {
       const still = standingStill(files);
@@ -156,80 +166,95 @@ export function open(files: Files): Service {
     checking: (path) => checking(files, path),
     ofLines,
     meanwhile: (path, before) => standingMeanwhile(files, path, before),
+  };
+}
+
+function atAPlace(files: Files): AtAPlace {
+  return {
     async hover(at) {
       const { hoveringAt } = await import("./features/hover.ts");
-      return of(at, undefined, (job) => hoveringAt(job, at.line, at.column, files));
+      return ofJob(files, at, undefined, (job) => hoveringAt(job, at.line, at.column, files));
     },
     async complete(at, today) {
       const { completionsAt } = await import("./features/completion.ts");
-      return of(at, [], (job) => completionsAt(job, at.line, at.column, { today, story: at.checked?.story }, files));
+      return ofJob(files, at, [], (job) => completionsAt(job, at.line, at.column, { today, story: at.checked?.story }, files));
     },
     async definitions(at) {
       const { definitionsAt } = await import("./features/names.ts");
-      return of(at, [], (job) => definitionsAt(job, at.line, at.column));
+      return ofJob(files, at, [], (job) => definitionsAt(job, at.line, at.column));
     },
     async references(at, withDeclarations) {
       const { referencesAt } = await import("./features/everywhere.ts");
-      return of(at, [], (job) => referencesAt(files, job, at.line, at.column, withDeclarations));
+      return ofJob(files, at, [], (job) => referencesAt(files, job, at.line, at.column, withDeclarations));
     },
     async renamable(at) {
       const { renamableAt } = await import("./features/names.ts");
-      return of(at, undefined, (job) => renamableAt(job, at.line, at.column));
+      return ofJob(files, at, undefined, (job) => renamableAt(job, at.line, at.column));
     },
     async rename(at, name) {
       const { renamed } = await import("./features/rename.ts");
-      return of(at, undefined, (job) => renamed(files, job, at.line, at.column, name));
+      return ofJob(files, at, undefined, (job) => renamed(files, job, at.line, at.column, name));
     },
+  };
+}
+
+function ofASheet(files: Files): OfASheet {
+  return {
     async symbols(path) {
       const { outliningByDay } = await import("./features/outline.ts");
-      return inSheet(path, [], outliningByDay);
+      return ofText(files, path, [], outliningByDay);
     },
     symbolsNamed: async (letters) => (await import("./features/symbols.ts")).findingSymbols(files, letters),
     async hints(path, checked, { from, to }, kinds) {
       const { hinting } = await import("./features/inlay-hints.ts");
       const story = checked?.story;
-      return inSheet(path, [], (sheet) => (story === undefined ? [] : hinting(sheet, { story, list: checked?.list ?? [], from, to, kinds })));
+      return ofText(files, path, [], (sheet) => (story === undefined ? [] : hinting(sheet, { story, list: checked?.list ?? [], from, to, kinds })));
     },
     async tokens(path, checked, { from, to }) {
       const { colouring, encoded } = await import("./features/semantic-tokens.ts");
       const story = checked?.story;
-      return inSheet(path, [], function* (sheet) {
+      return ofText(files, path, [], function* (sheet) {
         return story === undefined ? [] : encoded(yield* colouring(sheet, story, from, to));
       });
     },
     async lenses(path) {
       const { lensesIn } = await import("./features/lenses.ts");
-      return runThrough(inSheet(path, [], lensesIn));
+      return runThrough(ofText(files, path, [], lensesIn));
     },
     async lensText(path, lens, checked, today) {
       const { tellingLens } = await import("./features/lenses.ts");
-      return inSheet(path, "", (sheet) => tellingLens(sheet, lens, { story: checked?.story, list: checked?.list ?? [], today }));
+      return ofText(files, path, "", (sheet) => tellingLens(sheet, lens, { story: checked?.story, list: checked?.list ?? [], today }));
     },
     async highlights(path, line, column) {
       const { highlighting } = await import("./features/highlights.ts");
-      return inSheet(path, [], (sheet) => highlighting(sheet, line, column));
+      return ofText(files, path, [], (sheet) => highlighting(sheet, line, column));
     },
     async links(path) {
       const { linking } = await import("./features/links.ts");
-      return inSheet(path, [], (sheet) => linking(sheet, path));
+      return ofText(files, path, [], (sheet) => linking(sheet, path));
     },
     async folds(path) {
       const { folding } = await import("./features/folding.ts");
-      return inSheet(path, [], folding);
+      return ofText(files, path, [], folding);
     },
     async signature(path, line, column) {
       const { signatureAt } = await import("./features/signature.ts");
-      return runThrough(inSheet(path, undefined, (sheet) => signatureAt(sheet, line, column)));
+      return runThrough(ofText(files, path, undefined, (sheet) => signatureAt(sheet, line, column)));
     },
     standing: async (path, today, checked) => (await import("./features/standing.ts")).tellingStanding(files, path, today, checked),
     async markDone(path, line, today, name) {
       const { markDone } = await import("./features/mark-done.ts");
-      return runThrough(inSheet(path, undefined, (sheet) => markDone(sheet, line, today, name)));
+      return runThrough(ofText(files, path, undefined, (sheet) => markDone(sheet, line, today, name)));
     },
     async readings(path, today, checked) {
       const { readingsOffered } = await import("./features/mark-done.ts");
-      return of({ path, checked }, [], (job) => readingsOffered(job, today));
+      return ofJob(files, { path, checked }, [], (job) => readingsOffered(job, today));
     },
+  };
+}
+
+function ofReports(files: Files): Reports {
+  return {
     jobs(paths) {
       const jobs = paths.filter((path) => {
         const sheet = files.read(path);
@@ -250,6 +275,17 @@ export function open(files: Files): Service {
     },
     verify: async (sheets, page, namesOf) => (await import("./reports/hand-over/verify.ts")).verified(files, sheets, page, namesOf),
   };
+}
+
+/** The job of a sheet, by the last check of it where nothing has changed since; asked in slices. */
+function* ofJob<T, N>(files: Files, { path, checked }: Pick<At, "path" | "checked">, none: N, ask: (job: Job) => T | Slices<T>): Slices<T | N> {
+  const job = yield* buildingAgain(files, path, checked?.story?.job);
+  return job === undefined ? none : yield* run(ask(job));
+}
+
+function* ofText<T, N>(files: Files, path: string, none: N, ask: (sheet: SheetText) => T | Slices<T>): Slices<T | N> {
+  const sheet = files.read(path);
+  return typeof sheet === "string" ? none : yield* run(ask(sheet));
 }
 
 /** What is told of a rule: what it flags, why that matters, and examples. Undefined of what is no rule. */
