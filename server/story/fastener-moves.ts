@@ -19,85 +19,13 @@ export const fastenerMoves = {
     // Slackened right behind its run-up, one that is left so is let back.
     const verb = written === "slacken" && isRunUp(cell, moment) && isLeftBackedOff(mover.job, cell.thing) ? "let" : written;
     const before = cell.then;
-    const locking = cell.thing.locking?.locking.kind;
-    let after: FastenerState = before;
     const to = measured(action.to);
-    let count = counted ?? cell.total;
-    let fitting: Fitting | undefined;
-    let holdsOff: readonly PartCell[] = none;
-    switch (verb) {
-      case "undo": {
-        count = counted ?? Math.max(before.on, 1);
-        const { lots, bench } = takenOff(before, count);
-        after = fastenerState(lots, bench);
-        break;
-      }
-      case "slacken":
-        count = counted ?? before.on;
-        after = fastenerState(change(before.lots, counted, slackened, foundOpenFirst), before.bench);
-        break;
-      case "fit":
-        // A pin or a key is never tight: on is all that it can be.
-        fitting = fitted(cell, action, counted, sourceOf(mover, cell, action), cell.thing.torque?.none ?? false, isTouched(cell));
-        count = fitting.count;
-        after = fastenerState(fitting.lots, fitting.bench);
-        holdsOff = partsOff(mover, cell);
-        break;
-      case "tighten": {
-        // It puts back what is at hand; where the sheet counted those that it fitted, the others stay off.
-        const room = cell.thing.implied ? before.off : Math.min(before.off, Math.max(0, cell.total - before.on));
-        const back = countedOn(cell) ? 0 : counted !== undefined && counted <= before.on ? Math.min(room, undoneFor(cell, counted)) : room;
-        const { taken, left } = take(before.bench, back, soundFirst);
-        const lots = join(
-          before.lots,
-          taken.map((lot) => ({ ...lot, home: cell.place })),
-        );
-        const some = counted !== undefined && holdMore(lots, counted) ? counted : undefined;
-        const lockedHere = staysOn.has(locking ?? "") ? lockedInVisit(cell, moment) : undefined;
-        count = some ?? countOf(lots);
-        after = fastenerState(
-          change(
-            lots,
-            some,
-            (lot) => keptLocked(tightened(lot, moment.seq, locking, cell.thing.critical, action), lockedHere),
-            // Of some that were let go and are pulled up anew by their stages, the others stand at their figure and are not meant.
-            (lot) => slackFirst(lot) + (isAtFigure(cell, lot, to) ? atFigureLast : 0),
-          ),
-          left,
-        );
-        fitting = { lots, bench: left, count: back, moved: taken, over: none, beganOff: false };
-        holdsOff = partsOff(mover, cell);
-        break;
-      }
-      case "let": {
-        count = counted ?? before.on;
-        // One that sets a bearing is as tight as it will be; one that clamps is slack.
-        const sets = setsBearing(mover.job, cell.thing) || isLeftBackedOff(mover.job, cell.thing);
-        const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, lockedAt: undefined, letBackAt: moment.seq } : slackened(lot));
-        after = fastenerState(change(before.lots, counted, back, latestFirst), before.bench);
-        break;
-      }
-      case "lock": {
-        count = counted ?? (before.on === 0 ? cell.total : before.on);
-        // A pin is never tight: its locking is its doing up.
-        if (cell.thing.torque?.none === true) holdsOff = partsOff(mover, cell);
-        // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be, once it was run up.
-        const letBack = relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell);
-        after = fastenerState(
-          change(before.lots, counted, (lot) => ({ ...lot, locked: true, lockedAt: moment.seq, tight: lot.tight || letBack }), unlockedFirst),
-          before.bench,
-        );
-        break;
-      }
-      case "repair": {
-        const { lots, bench } = repaired(before, counted, moment, action.text?.value);
-        after = fastenerState(lots, bench);
-        break;
-      }
-      default:
-    }
+    const { after, count, fitting, holdsOff }: Moved = moves[verb]?.({ mover, cell, before, moment, action, counted, to }) ?? {
+      after: before,
+      count: counted ?? cell.total,
+    };
     const gaugeThing = action.by === undefined ? undefined : mover.job.things.get(action.by.text);
-    const record: FastenerMoment = {
+    cell.history.push({
       seq: moment.seq,
       phase: moment.phase,
       day: moment.day,
@@ -116,13 +44,12 @@ export const fastenerMoves = {
       over: fitting?.over ?? none,
       beganOff: fitting?.beganOff ?? false,
       liveHazards: written === "undo" || written === "slacken" ? liveBefore(mover, cell.thing.name) : none,
-      holdsOff,
+      holdsOff: holdsOff ?? none,
       support: mover.support,
       to,
       gauge: gaugeThing?.kind === "gauge" && !gaugeThing.implied ? gaugeThing : undefined,
       with: action.with,
-    };
-    cell.history.push(record);
+    });
     cell.then = after;
   },
 
@@ -159,6 +86,103 @@ export const fastenerMoves = {
     cell.then = after;
   },
 };
+
+/** A line of a step that is about one fastener at one place. */
+interface Line {
+  readonly mover: Mover;
+  readonly cell: FastenerCell;
+  readonly before: FastenerState;
+  readonly moment: Moment;
+  readonly action: ActionDetail;
+  /** So many by the line itself; all that are meant where it says none. */
+  readonly counted: number | undefined;
+  /** The torque that it was pulled to. */
+  readonly to: FastenerMoment["to"];
+}
+
+interface Moved {
+  readonly after: FastenerState;
+  readonly count: number;
+  readonly fitting?: Fitting;
+  /** What it holds, and that is still off. */
+  readonly holdsOff?: readonly PartCell[];
+}
+
+/** What each verb makes of the state. The others move nothing. */
+const moves: { readonly [verb in FastenerMoment["verb"]]?: (line: Line) => Moved } = {
+  undo({ before, counted }) {
+    const count = counted ?? Math.max(before.on, 1);
+    const { lots, bench } = takenOff(before, count);
+    return { after: fastenerState(lots, bench), count };
+  },
+
+  slacken: ({ before, counted }) => ({
+    after: fastenerState(change(before.lots, counted, slackened, foundOpenFirst), before.bench),
+    count: counted ?? before.on,
+  }),
+
+  fit({ mover, cell, action, counted }) {
+    // A pin or a key is never tight: on is all that it can be.
+    const fitting = fitted(cell, action, counted, sourceOf(mover, cell, action), cell.thing.torque?.none ?? false, isTouched(cell));
+    return { after: fastenerState(fitting.lots, fitting.bench), count: fitting.count, fitting, holdsOff: partsOff(mover, cell) };
+  },
+
+  tighten({ mover, cell, before, moment, action, counted, to }) {
+    const locking = cell.thing.locking?.locking.kind;
+    const back = putBack(cell, before, counted);
+    const { taken, left } = take(before.bench, back, soundFirst);
+    const lots = join(
+      before.lots,
+      taken.map((lot) => ({ ...lot, home: cell.place })),
+    );
+    const some = counted !== undefined && holdMore(lots, counted) ? counted : undefined;
+    const lockedHere = staysOn.has(locking ?? "") ? lockedInVisit(cell, moment) : undefined;
+    const pulled = change(
+      lots,
+      some,
+      (lot) => keptLocked(tightened(lot, moment.seq, locking, cell.thing.critical, action), lockedHere),
+      // Of some that were let go and are pulled up anew by their stages, the others stand at their figure and are not meant.
+      (lot) => slackFirst(lot) + (isAtFigure(cell, lot, to) ? atFigureLast : 0),
+    );
+    return {
+      after: fastenerState(pulled, left),
+      count: some ?? countOf(lots),
+      fitting: { lots, bench: left, count: back, moved: taken, over: none, beganOff: false },
+      holdsOff: partsOff(mover, cell),
+    };
+  },
+
+  let({ mover, cell, before, moment, counted }) {
+    // One that sets a bearing is as tight as it will be; one that clamps is slack.
+    const sets = setsBearing(mover.job, cell.thing) || isLeftBackedOff(mover.job, cell.thing);
+    const back = (lot: Lot): Lot => (sets ? { ...lot, locked: false, lockedAt: undefined, letBackAt: moment.seq } : slackened(lot));
+    return { after: fastenerState(change(before.lots, counted, back, latestFirst), before.bench), count: counted ?? before.on };
+  },
+
+  lock({ mover, cell, before, moment, counted }) {
+    // A nut that sets a bearing goes back to its slot and is locked there: that is as tight as it will be, once it was run up.
+    const letBack = relationsOf(mover.job).adjusting.has(cell.thing.name) && backedOff(cell);
+    const locked = (lot: Lot): Lot => ({ ...lot, locked: true, lockedAt: moment.seq, tight: lot.tight || letBack });
+    return {
+      after: fastenerState(change(before.lots, counted, locked, unlockedFirst), before.bench),
+      count: counted ?? (before.on === 0 ? cell.total : before.on),
+      // A pin is never tight: its locking is its doing up.
+      holdsOff: cell.thing.torque?.none === true ? partsOff(mover, cell) : none,
+    };
+  },
+
+  repair({ cell, before, moment, action, counted }) {
+    const { lots, bench } = repaired(before, counted, moment, action.text?.value);
+    return { after: fastenerState(lots, bench), count: counted ?? cell.total };
+  },
+};
+
+/** So many a tightening puts back: what is at hand; where the sheet counted those that it fitted, the others stay off. */
+function putBack(cell: FastenerCell, before: FastenerState, counted: number | undefined): number {
+  if (countedOn(cell)) return 0;
+  const room = cell.thing.implied ? before.off : Math.min(before.off, Math.max(0, cell.total - before.on));
+  return counted !== undefined && counted <= before.on ? Math.min(room, undoneFor(cell, counted)) : room;
+}
 
 /** Old ones were fitted by number since they came off: so many are on, and no more. */
 function countedOn(cell: FastenerCell): boolean {
