@@ -70,3 +70,6 @@ export function firstSentence(message: string): string {
   const end = message.search(/\.\s+\p{Lu}/u);
   return end < 0 ? message : message.slice(0, end + 1);
 }
+
+/** Small words that stand in any title and any line, and tell none of them from another. */
+export const namingNothing: readonly string[] = "the and with for off out its one not way end side".split(" ");

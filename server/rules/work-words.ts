@@ -4,6 +4,7 @@ import { memoText, once } from "../model/memo.ts";
 import { faultIn } from "./fault-words.ts";
 import * as lists from "./work-lists.ts";
 import { type Ways, firstOf, waysOf } from "./ways.ts";
+import { namingNothing } from "./wording.ts";
 
 /** The words beside work that was done (fitted, tightened, locked, filled, repaired) that say that it did not come right. Undefined where none do. */
 export const saysNotRight = memoText((text: string): string | undefined => {
@@ -163,7 +164,8 @@ function wordsIn(text: string): readonly string[] {
   return (text.toLowerCase().match(/[a-z]{3,}/gu) ?? []).map((it) => it.replace(/s$/u, "")).filter((it) => !small.has(it));
 }
 
-const small: ReadonlySet<string> = new Set("the and with out off was for its side toward face end way not are has one end".split(" "));
+/** What says of no part how it lies. */
+const small: ReadonlySet<string> = new Set([...namingNothing, ..."was toward face are has".split(" ")]);
 
 const opposites: readonly (readonly [RegExp, RegExp])[] = [
   [/\b(to(wards?)? the (oil|inside|fluid|box)|inwards?|faces? in)\b/iu, /\b(outwards?|to(wards?)? the (outside|air|dirt|road|weather)|faces? out)\b/iu],

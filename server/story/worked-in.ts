@@ -113,14 +113,23 @@ export function onlyCuts(text: string): boolean {
   return clauses.length > 0 && clauses.every((it) => !cutsMore.test(it) && (cuts.test(it) || mendsNothing(it))) && !mendsNothing(text);
 }
 
+/** Verbs that take a little off a face. In all their forms and no further: a buffer is not buffed, nor is a sandwich plate sanded. */
+const rubbing = [
+  "scrap(es?|ed|ing)|fil(es?|ed|ing)|dress(es|ed|ing)?|ston(es?|ed|ing)|polish(es|ed|ing)?|ground|grind(s|ing)?|skim(s|med|ming)?",
+  "ream(s|ed|ing|ered)?|hon(es?|ed|ing)|lap(ped|ping)|(sand|bead|grit|shot|vapou?r)[- ]?blast(s|ed|ing)?|sand(s|ed|ing|papered|papering)?",
+  "linish(es|ed|ing)?|emer(y|ied)|burnish(es|ed|ing)?|buff(s|ed|ing)?|de-?burr(s|ed|ing)?",
+].join("|");
+
 /** Work of which each clause is known, and none gives more metal than there was: “burrs off with a stone”, “hook straightened”, “wire brushed, painted outside”. */
 export function addsNothing(text: string): boolean {
   const clauses = text.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
   return clauses.length > 0 && clauses.every((it) => smallWork.test(it)) && !mayPutIn.test(text) && !mayGrow.test(text);
 }
 
-const smallWork =
-  /\b(scrap(e|ed|ing)|fil(e|ed|ing)|dress(ed|ing)?|ston(e|ed|ing)|polish(ed|ing)?|ground|grind(ing)?|skim(med|ming)?|ream(ed|ing)?|hon(e|ed|ing)|lap(ped|ping)|(sand|bead|grit|shot)[- ]?blast(ed|ing)?|sand(ed|ing)?|linish(ed|ing)?|emer(y|ied)|burnish(ed|ing)?|buff(ed|ing)?|burrs?|de-?burr(ed|ing)?|(wire[- ]?)?brush(ed|ing)?|clean(ed|ing)?|wash(ed|ing)?|wip(e|ed|ing)|paint(ed|ing)?|de-?rust(ed|ing)?|straighten(ed|ing)?|trued|oil(ed)?|greas(e|ed))\b/iu;
+const smallWork = new RegExp(
+  String.raw`\b(${rubbing}|burrs?|(wire[- ]?)?brush(ed|ing)?|clean(ed|ing)?|wash(ed|ing)?|wip(e|ed|ing)|paint(ed|ing)?|de-?rust(ed|ing)?|straighten(ed|ing)?|trued|oil(ed)?|greas(e|ed))\b`,
+  "iu",
+);
 /** A knurl, a peen and a press raise it, and what was closed or spread has another size. */
 const mayGrow =
   /\b(knurl\w*|peen\w*|crimp\w*|swag\w*|upset\w*|expand\w*|spread\w*|stretch\w*|clos(e|ed|ing)|shrink\w*|heat\w*|forg(e|ed|ing)|set|adjust\w*|shim\w*|pack\w*|another|other|replac\w*|renew\w*|exchang\w*|swap\w*|turned (round|over|end)|re-?chrom\w*|re-?plat\w*)\b/iu;
@@ -147,8 +156,10 @@ const closesCrack =
 const isOfLining =
   /\b((white-?)?metal\w*|babbitt\w*|lin(ing|er|ed)s?|bush(es|ed|ing)?|brass(es)?|shells?|bearings?|shoes?|pads?|slippers?|steps?|chrom\w*)\b/iu;
 
-const cuts =
-  /^\s*(all |both |each |it |lightly |hand[- ]|by hand |edges? |faces? |surfaces? )*(re-?)?(scrap|fil(e|ed|ing)\b|dress|ston(e|ed|ing)\b|polish|ground\b|grind|machin|turn|skim|mill|ream|hon(e|ed|ing)\b|lap(ped|ping)?\b|chas(e|ed|ing)\b|(sand|bead|grit|shot|vapou?r)[- ]?blast|sand|linish|emer|burnish|buff|de-?burr|scotch)/iu;
+const cuts = new RegExp(
+  String.raw`^\s*(all |both |each |it |lightly |hand[- ]|by hand |edges? |faces? |surfaces? )*(re-?)?(${rubbing}|laps?|machin(es?|ed|ing)|turn(s|ed|ing)?|mill(s|ed|ing)?|chas(es?|ed|ing)|scotch\w*)\b`,
+  "iu",
+);
 /** It may be more than that: the crack itself was cut out, or something was put in, on or straight. */
 const cutsMore =
   /\b(cracks?|cracked|fractur\w*|out|away|past|beyond|below|stop\w*|blend\w*|vee?d?|weld\w*|braz\w*|solder\w*|stitch\w*|sleev\w*|bush\w*|plat(e|ed|ing)|patch\w*|rivet\w*|metal\w*|insert\w*|straight\w*|true|flat|square|parallel|new|built|build|repair\w*|mend\w*|renew\w*|replac\w*|press\w*|set)\b/iu;

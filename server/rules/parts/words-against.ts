@@ -14,7 +14,7 @@ import { faultIn } from "../fault-words.ts";
 import { saysFailed } from "../metal-words.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { shortened } from "../test-words.ts";
-import { few, midSentence } from "../wording.ts";
+import { few, midSentence, namingNothing } from "../wording.ts";
 import { saysDoneWrong, saysNotAsOrdered, saysNotRight, saysReadOtherwise, saysTheOldOne, saysTheOtherWay } from "../work-words.ts";
 
 export const rule: JobRule = {
@@ -130,9 +130,10 @@ function calledBy(job: Job, name: string): string {
 }
 
 /** What stands in any title, and names nothing. */
-const small: ReadonlySet<string> = new Set(
-  "the and with for from off out one two all its that not new old way end side both each left right front rear upper lower inner outer".split(" "),
-);
+const small: ReadonlySet<string> = new Set([
+  ...namingNothing,
+  ..."from two all that new old both each left right front rear upper lower inner outer".split(" "),
+]);
 
 /** The lines of work of a step, by the words that their things are called by. */
 class WorkByWord {
