@@ -13,7 +13,7 @@ export interface HalvesDry extends OnLine<PartCell, PartMoment> {
   readonly others: readonly Part[];
 }
 
-/** Critical plain halves that were washed and closed, and never oiled, where others were; `asOiled` are taken to have been. */
+/** Critical plain halves that were washed and closed, and never oiled, where others were. `told` are said to be dry already; `asOiled` are taken to have been oiled. */
 export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: ReadonlySet<PartCell> = new Set()): readonly HalvesDry[] {
   const all = story.parts.filter(({ thing, unsure }) => !thing.implied && !unsure && isPlainHalf(thing));
   const oiled = all.filter((it) => asOiled.has(it) || it.history.some(isOiled));

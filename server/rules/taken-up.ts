@@ -30,6 +30,7 @@ export function takenUpSince(story: Story, thing: Limit | Check, place: string):
   return last;
 }
 
+/** Said of a joint that a nut nips, and that leaks more or less by how far it is turned. */
 const nipped = /\b(glands?|packing|packed|stuffing|leak\w*|weep\w*|drip\w*|seep\w*)\b/iu;
 
 /** What holds it, and what holds that which lies over it: a gland nut over its packing. */

@@ -4,7 +4,7 @@ import type { OrderEntry, WorkDetail } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
 import { grouped } from "../model/grouped.ts";
 import type { Job } from "../model/job.ts";
-import { isAt, mentionsOf, ordersOf, statusOf, statusUnread } from "../model/orders.ts";
+import { type Ordered, isAt, mentionsOf, ordersOf, statusOf, statusUnread } from "../model/orders.ts";
 import type { Thing } from "../model/things.ts";
 import type { Where } from "../model/where.ts";
 import { type Away, sentBy } from "./away.ts";
@@ -18,73 +18,86 @@ export interface SentTooFew {
   readonly wanted: number;
   /** Come back, or worked on. */
   readonly done: number;
+  /** It is those that came back which are too few. */
   readonly back: boolean;
   readonly where: Where;
+  /** The finding that wants more repaired. */
   readonly found?: Found;
 }
 
+/** The lines that send a thing out to be worked on, and all the places of it. */
+interface Sent {
+  readonly name: string;
+  readonly thing: Thing;
+  readonly lines: readonly Ordered<WorkDetail>[];
+  readonly cells: readonly (PartCell | FastenerCell)[];
+}
+
+/** Of each thing the first of the two that holds. */
 export function sentTooFew(story: Story): SentTooFew[] {
   const { job } = story;
   const out: SentTooFew[] = [];
   for (const [name, all] of ordersOf(job).work) {
     const thing = job.things.get(name);
-    const list = all.filter(({ status }) => status?.status !== "cancelled" && status?.status !== "returned");
+    const lines = all.filter(({ status }) => status?.status !== "cancelled" && status?.status !== "returned");
     const cells = piecesOf(story, name);
-    if (thing === undefined || list.length === 0 || cells.length === 0 || cells.some((it) => it.unsure || it.thing.implied)) continue;
-    if (list.some(({ entry }) => statusUnread(job, entry))) continue;
-    const [first] = list as [(typeof list)[number], ...typeof list];
-    const at = sentBy(first).where;
-    const total = cells.reduce((sum, cell) => sum + cell.total, 0);
-    const sentOf = ({ detail }: (typeof list)[number]) => wentBy(detail, cells);
-    const sent = list.reduce((sum, it) => sum + sentOf(it), 0);
-    const came = cameBack(list);
-    // What came of an order came once, for all of its lines that send some.
-    function cameBack(all: typeof list): number {
-      const lines = new Map<string | OrderEntry, number>();
-      for (const it of all) {
-        const order = it.entry.reference?.value ?? it.entry;
-        lines.set(order, (lines.get(order) ?? 0) + sentOf(it));
-      }
-      return [...lines].reduce((sum, [order, went]) => {
-        const first = all.find(({ entry }) => (entry.reference?.value ?? entry) === order) as (typeof all)[number];
-        return sum + backBy(job, first.entry, name, went, undefined);
-      }, 0);
-    }
-    const old = cells.reduce((sum, cell) => sum + cell.now.lots.reduce((n, lot) => n + (lot.isNew ? 0 : lot.count), 0), 0);
-    if (came < sent && old + (sent - came) > total) {
-      out.push({ thing, wanted: sent, done: came, back: true, where: at });
-      continue;
-    }
-    const findings = findingsOf(story).get(name) ?? [];
-    const toRepair = findings.filter((it) => it.decision?.detail.decision === "repair");
-    // Each finding by itself, and what they want together: two at the left and two at the right are four.
-    for (const together of [...toRepair.map((it) => [it]), toRepair]) {
-      const first = together[0];
-      if (first === undefined) continue;
-      const here = cells.filter((cell) => together.some((it) => it.places.includes(cell.place)));
-      const wanted = here.reduce((sum, cell) => sum + wantedAt(together, cell), 0);
-      const meant = list.filter(({ detail }) => here.some((cell) => isAt(detail, cell.place)));
-      // Without any count, or of one alone, there is nothing to compare.
-      if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.places.length > 0)) continue;
-      // Sent by its place, it is that one; what is told of another place was mended in another way.
-      if (together.length > 1 && meant.some(({ detail }) => detail.places.length > 0)) continue;
-      const worked = meant.reduce((sum, it) => sum + sentOf(it), 0);
-      const history = here
-        .flatMap((cell) => cell.history as readonly (PartMoment | FastenerMoment)[])
-        .filter((it) => it.phase === "done" && it.seq > first.seq);
-      const fresh = history.reduce((sum, it) => sum + (it.verb === "fit" && it.isNew ? it.count : 0), 0);
-      const mended = history.reduce((sum, it) => sum + (it.verb === "repair" ? it.count : 0), 0);
-      // What was worked on here as well as what came back is finished here: it is no other piece.
-      const done = worked + fresh + (worked + mended <= wanted ? mended : 0);
-      const on = here.reduce((sum, cell) => sum + cell.now.on, 0);
-      const later = findings.some((it) => it.seq > first.seq && it.decision !== undefined && it.decision.detail.decision !== "repair");
-      if (done < wanted && on > done && !later) {
-        out.push({ thing, wanted, done, back: false, where: at, found: first });
-        break;
-      }
-    }
+    if (thing === undefined || lines.length === 0 || cells.length === 0 || cells.some((it) => it.unsure || it.thing.implied)) continue;
+    if (lines.some(({ entry }) => statusUnread(job, entry))) continue;
+    const sent: Sent = { name, thing, lines, cells };
+    const short = cameBackTooFew(job, sent) ?? workedOnTooFew(story, sent);
+    if (short !== undefined) out.push({ thing, where: sentBy(lines[0] as Ordered<WorkDetail>).where, ...short });
   }
   return out;
+}
+
+type Short = Pick<SentTooFew, "wanted" | "done" | "back" | "found">;
+
+function cameBackTooFew(job: Job, { name, lines, cells }: Sent): Short | undefined {
+  // What came of an order came once, for all of its lines that send some.
+  const orders = grouped(lines, ({ entry }) => entry.reference?.value ?? entry);
+  let sent = 0;
+  let came = 0;
+  for (const own of orders.values()) {
+    const went = own.reduce((sum, { detail }) => sum + wentBy(detail, cells), 0);
+    sent += went;
+    came += backBy(job, (own[0] as Ordered<WorkDetail>).entry, name, went, undefined);
+  }
+  const total = cells.reduce((sum, cell) => sum + cell.total, 0);
+  const old = cells.reduce((sum, cell) => sum + cell.now.lots.reduce((n, lot) => n + (lot.isNew ? 0 : lot.count), 0), 0);
+  return came < sent && old + (sent - came) > total ? { wanted: sent, done: came, back: true } : undefined;
+}
+
+/** Each finding by itself, and what they want together: two at the left and two at the right are four. */
+function workedOnTooFew(story: Story, sent: Sent): Short | undefined {
+  const findings = findingsOf(story).get(sent.name) ?? [];
+  const toRepair = findings.filter((it) => it.decision?.detail.decision === "repair");
+  for (const together of [...toRepair.map((it) => [it]), toRepair]) {
+    const [first] = together;
+    if (first === undefined) continue;
+    // Decided otherwise later on, the first word is not the one that holds.
+    if (findings.some((it) => it.seq > first.seq && it.decision !== undefined && it.decision.detail.decision !== "repair")) continue;
+    const short = fewerThanFound(sent, first, together);
+    if (short !== undefined) return { ...short, back: false, found: first };
+  }
+  return undefined;
+}
+
+function fewerThanFound({ lines, cells }: Sent, first: Found, together: readonly Found[]): Pick<Short, "wanted" | "done"> | undefined {
+  const here = cells.filter((cell) => together.some((it) => it.places.includes(cell.place)));
+  const wanted = here.reduce((sum, cell) => sum + wantedAt(together, cell), 0);
+  const meant = lines.filter(({ detail }) => here.some((cell) => isAt(detail, cell.place)));
+  // Without any count, or of one alone, there is nothing to compare.
+  if (wanted < 2 || !meant.some(({ detail }) => detail.count !== undefined || detail.places.length > 0)) return undefined;
+  // Sent by its place, it is that one; what is told of another place was mended in another way.
+  if (together.length > 1 && meant.some(({ detail }) => detail.places.length > 0)) return undefined;
+  const worked = meant.reduce((sum, { detail }) => sum + wentBy(detail, cells), 0);
+  const history = here.flatMap((cell) => cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.seq > first.seq);
+  const fresh = history.reduce((sum, it) => sum + (it.verb === "fit" && it.isNew ? it.count : 0), 0);
+  const mended = history.reduce((sum, it) => sum + (it.verb === "repair" ? it.count : 0), 0);
+  // What was worked on here as well as what came back is finished here: it is no other piece.
+  const done = worked + fresh + (worked + mended <= wanted ? mended : 0);
+  const on = here.reduce((sum, cell) => sum + cell.now.on, 0);
+  return done < wanted && on > done ? { wanted, done } : undefined;
 }
 
 /** How many of a place are to be repaired: what two findings say of it may be of the same pieces, so they are not added up. */

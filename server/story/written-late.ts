@@ -15,7 +15,7 @@ interface Late extends Told {
   readonly day: string;
 }
 
-/** Where it stands, itself, and the day under which it stands where it is told elsewhere. */
+/** Its place in the sheet, itself, and its day where it is told elsewhere than it stands. */
 type ToldAt = readonly [index: number, entry: Entry, under?: string];
 
 /** The entries of a sheet in the order in which its story is told. */
@@ -42,7 +42,7 @@ const first = -1;
 /** Those that are told elsewhere, by the step behind which they are told. */
 function lateOnes(entries: readonly Entry[]): ReadonlyMap<number, Late[]> {
   const late = new Map<number, Late[]>();
-  /** Done steps, each of a later day than the one before it: the lower of two stands for both where it is not the later. */
+  /** Done steps, their days rising: one that is dated no later than those above it takes their place, for a note is told behind the lowest work of its own day or an earlier one. */
   const steps: { readonly index: number; readonly day: string }[] = [];
   let day = "";
   /** The day under which notes stand that were written up late: it goes back behind what is above it. */
