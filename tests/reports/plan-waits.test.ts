@@ -11,15 +11,16 @@ const waits = (text: string, ...steps: string[]) => {
 const unmet = (text: string, step: string) => waits(text, step)[0]?.map((it) => it.replace(/^\w+: /, ""));
 const head = 'sheet "Hub"\nplaces side left, right\n';
 const step = (name: string, ...lines: string[]) => `step ${name} "${name}"\n${lines.map((it) => `  ${it}\n`).join("")}`;
-
-describe("a part that comes off", () => {
-  const hub = `${head}part hub "Hub"
+/** A hub on its nut, behind its cap. */
+const hub = `${head}part hub "Hub"
   held by nut
   behind cap
 part cap "Cap"
 fastener nut "Hub nut"
   torque 10 .. 20 N.m
 `;
+
+describe("a part that comes off", () => {
   test("waits for what holds it and for what is in front of it", () =>
     expect(waits(hub + step("face", "remove cap") + step("loosen", "undo nut") + step("off", "remove hub"), "off")).toEqual([["face", "loosen"]]));
   test("waits for no step that only slackens what holds it", () =>
@@ -38,31 +39,25 @@ fastener nut "Hub nut"
 });
 
 describe("a part that goes on, and what holds it", () => {
-  const hub = `${head}part hub "Hub"
-  held by nut
-  behind cap
-part cap "Cap"
-fastener nut "Hub nut"
-  torque 10 .. 20 N.m
-${step("strip", "remove cap", "undo nut", "remove hub", "done 2026-05-01")}`;
+  const bare = `${hub}${step("strip", "remove cap", "undo nut", "remove hub", "done 2026-05-01")}`;
   test("goes on behind what is in front of it, and is done up when it is on", () =>
     expect(
       waits(
-        hub + step("hub-on", "fit hub") + step("nut-on", "fit nut") + step("tight", "tighten nut to 15 N.m") + step("cap-on", "fit cap"),
+        bare + step("hub-on", "fit hub") + step("nut-on", "fit nut") + step("tight", "tighten nut to 15 N.m") + step("cap-on", "fit cap"),
         "nut-on",
         "cap-on",
       ),
     ).toEqual([["hub-on"], ["hub-on"]]));
   test("says what no step fits", () => {
-    expect(unmet(hub + step("cap-on", "fit cap"), "cap-on")).toEqual(["hub behind it is still off, and no step fits it"]);
-    expect(unmet(hub + step("tight", "tighten nut to 15 N.m"), "tight")).toEqual(["hub is still off, and no step fits it"]);
+    expect(unmet(bare + step("cap-on", "fit cap"), "cap-on")).toEqual(["hub behind it is still off, and no step fits it"]);
+    expect(unmet(bare + step("tight", "tighten nut to 15 N.m"), "tight")).toEqual(["hub is still off, and no step fits it"]);
   });
   test("what is discarded is not missed", () => {
-    const gone = `${hub}finding hub\n  is cracked\n  decision discard\n`;
+    const gone = `${bare}finding hub\n  is cracked\n  decision discard\n`;
     expect(waits(gone + step("cap-on", "fit cap"), "cap-on")).toEqual([[]]);
     expect(waits(gone + step("tight", "tighten nut to 15 N.m"), "tight")).toEqual([[]]);
   });
-  test("is not asked for by a nut that is only put on its stud", () => expect(waits(hub + step("nut-on", "fit nut"), "nut-on")).toEqual([[]]));
+  test("is not asked for by a nut that is only put on its stud", () => expect(waits(bare + step("nut-on", "fit nut"), "nut-on")).toEqual([[]]));
 });
 
 describe("an open question", () => {
