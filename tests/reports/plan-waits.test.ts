@@ -142,3 +142,41 @@ describe("a machine that is raised", () => {
       ),
     ).toEqual([["down"]]));
 });
+
+describe("work that is to go out", () => {
+  const spring = (status: string, place = "") => `${head}part spring "Spring"
+  each side
+supplier weir "Weir Springs"
+  lead 20 d
+order "W-8" to weir
+${status}  work spring${place} "New main leaf"
+${step("off", "takes 2 d", "remove spring")}${step("on", "takes 1 d", "fit spring")}`;
+  const start = (text: string) => Number(planOfText(text).steps.find((it) => it.step === "on")?.earliestStart?.days);
+  // Off on the evening of the second day, it goes out then and is twenty days away; what waits for no work begins when it is off.
+  test("goes when a planned step has taken it off", () => expect(start(spring(""))).toBe(21));
+  test("that has come back holds nothing", () => expect(start(spring("  status received 2026-05-20\n"))).toBe(2));
+  test("that was called off holds nothing", () => expect(start(spring("  status cancelled 2026-05-20\n"))).toBe(2));
+  test("at one side holds the step that fits that side", () => expect(start(spring("", " left").replace("fit spring\n", "fit spring right\n"))).toBe(2));
+});
+
+describe("what lies on the shelf", () => {
+  const seal = (stock: string) => `${head}part seal "Seal"
+  qty 2
+supplier weir "Weir Lane"
+  lead 5 d
+offer seal from weir
+  price 1.00 GBP each
+${stock}${step("one", "takes 1 h", "fit seal 1 new")}${step("two", "takes 1 h", "fit seal 1 new")}`;
+  const parcelsOf = (text: string) => planOfText(text).parcels.map((it) => it.items.map((item) => [item.item, item.quantity, item.steps]));
+  test("serves the first step, and the second waits for what is to be ordered", () => {
+    expect(parcelsOf(seal('stock seal 1 "Shelf" 2026-05-01\n'))).toEqual([[["seal", "1", ["two"]]]]);
+    expect(planOfText(seal('stock seal 1 "Shelf" 2026-05-01\n')).steps.map((it) => [it.step, it.state])).toEqual([
+      ["one", "ready"],
+      ["two", "waiting"],
+    ]);
+  });
+  test("serves both where there are two, and neither where there are none", () => {
+    expect(parcelsOf(seal('stock seal 2 "Shelf" 2026-05-01\n'))).toEqual([]);
+    expect(planOfText(seal("")).steps.map((it) => it.state)).toEqual(["waiting", "waiting"]);
+  });
+});
