@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { ruleIds, safetyRules } from "../../server/rules/ids.ts";
 import { written as rules } from "../../server/rules/all.ts";
+import { memo, memoText } from "../../server/model/memo.ts";
 import type { Diagnostic } from "../../server/rules/check.ts";
 import { compareExpectations, readExpectations } from "../expect/expectations.ts";
 import { apply, bare, said as saidNow, sheetName } from "./sheets.ts";
@@ -31,16 +32,9 @@ const roomOf: Readonly<Record<string, string>> = {
   Release: "release",
 };
 
-/** The same of the same sheets is asked by several tests of a rule, one behind the other. */
-let last = new Map<string, readonly Diagnostic[]>();
-let lastOthers: Readonly<Record<string, string>> = {};
-function said(text: string, others: Readonly<Record<string, string>>): readonly Diagnostic[] {
-  if (others !== lastOthers) last = new Map();
-  lastOthers = others;
-  const list = last.get(text) ?? saidNow(text, others);
-  last.set(text, list);
-  return list;
-}
+/** The same of the same sheets is asked by several tests of a rule, one behind the other. By `memo`, which the tests of mutants make forget. */
+const saidOf = memo((others: Readonly<Record<string, string>>) => memoText((text) => saidNow(text, others)));
+const said = (text: string, others: Readonly<Record<string, string>>) => saidOf(others)(text);
 
 test("every file in the rooms of the rules is a rule of that name, and every rule is listed once", () => {
   const listed = rules.map((rule) => rule.id);
