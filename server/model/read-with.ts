@@ -166,7 +166,12 @@ export function isOfCracks(check: Check): boolean {
 
 /** It shows a bend: how straight, flat or true something is, or how it runs. */
 export function isOfShape(thing: Limit | Check): boolean {
-  return straight.test(allWords(thing));
+  return tellsOfShape(allWords(thing));
+}
+
+/** The same of any words. */
+export function tellsOfShape(text: string): boolean {
+  return straight.test(text);
 }
 
 const straight =

@@ -6,12 +6,14 @@ import { findingsOf } from "../story/decisions.ts";
 import { saidUnder, wordsBehind } from "../story/finding-words.ts";
 import type { FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
 import { type Where, where } from "../model/where.ts";
-import { backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound, workBack } from "../story/put-right.ts";
+import { type Look, backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound, workBack } from "../story/put-right.ts";
 import { cellsFound } from "./cells-found.ts";
 
 export interface Mended {
   readonly found: Found;
   readonly cell: PartCell | FastenerCell;
+  /** What has to show that it was mended well. */
+  readonly look: Look;
   readonly repair: Moment;
 }
 
@@ -90,7 +92,9 @@ export function mendedUnseen(story: Story): Mended[] {
       const repaired = repairedAsFound(cell, found);
       if (repaired === undefined || repaired.planned || (renewed !== undefined && !renewed.planned)) continue;
       // What was only cut is not mended, and another rule says so.
-      if (lookWanted(story, cell, found) === "any" && !lookedAtSince(story, cell, repaired.moment.seq)) mended.push({ found, cell, repair: repaired.moment });
+      const look = lookWanted(story, cell, found);
+      if (look !== "crack" && look !== "shape" && !lookedAtSince(story, cell, repaired.moment.seq, { look }))
+        mended.push({ found, cell, look, repair: repaired.moment });
     }
   }
   return mended;

@@ -7,10 +7,10 @@ import { measured } from "../model/values.ts";
 import { countAhead } from "../model/halving.ts";
 import { addsMetal, isOtherWork, joinsNothing, leavesCrack, mendsNothing, onlyCuts } from "./worked-in.ts";
 import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
-import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Story } from "./story.ts";
+import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Seen, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { type Ordered, isAt, mentionsOf, ordersOf } from "../model/orders.ts";
-import { isOfCracks, isOfShape, showsNoCrack, tellsCrack } from "../model/read-with.ts";
+import { isOfCracks, isOfLeaks, isOfShape, showsNoCrack, tellsCrack, tellsOfShape } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
@@ -321,7 +321,10 @@ export function anewSince(story: Story, name: string, place: string, { seq, day 
 }
 
 /** What a look must be of: of anything, or of the very fault, where the work done on it by itself puts no such fault right. */
-type Look = "any" | "crack" | "shape";
+/**
+ * Where what was done mends nothing: for the crack, or how true it is. Of what was mended: for a crack beside the weld, how true it was set; any, where no more is known of it.
+ */
+export type Look = "any" | "crack" | "shape" | "weld" | "set";
 
 /** The look that is wanted at a place after this was found, and work was done on what it speaks of. */
 export function lookWanted(story: Story, cell: PartCell | FastenerCell, found: Found): Look {
@@ -332,12 +335,20 @@ export function lookWanted(story: Story, cell: PartCell | FastenerCell, found: F
   if (works.length === 0) return "any";
   const said = [allWords(cell.thing), ...wordsBehind(found), ...reasonsUnder(found)].join(" ");
   if (cracked && works.every((it) => onlyCuts(it) || leavesCrack(it, said))) return "crack";
-  if (!works.every(onlyCuts)) return "any";
+  const isOurs = cell.thing.critical && works.length === repairsOf(cell).filter((it) => it.seq > found.seq && mayMend(it.action?.text?.value ?? "")).length;
+  if (cracked) return isOurs && is("cracked") && works.every((it) => joins.test(it) && !tellsOfTheLook.test(it)) ? "weld" : "any";
   // Between centres or on a table it comes out true.
-  return cracked ? "crack" : works.some((it) => byMachine.test(it)) ? "any" : "shape";
+  if (works.some((it) => byMachine.test(it))) return "any";
+  const isSet = isOurs && works.every((it) => (setsTrue.test(it) || onlyCuts(it)) && !/\d/u.test(it));
+  return works.every(onlyCuts) ? "shape" : isSet ? "set" : "any";
 }
 
 const byMachine = /\b(re-?)?(ground|grind|turn|skim|machin|mill)/iu;
+/** It closes a crack with metal, which may crack again beside it. */
+const joins = /\b(weld\w*|braz\w*|bronz\w*|solder\w*|veed?|stitch\w*|fusion|filled)\b/iu;
+/** The work itself says how it came out. */
+const tellsOfTheLook = /\b(dyed?|magnetic\w*|mpi|x-?ray\w*|ultra-?so\w*|tested|certificate|no (line|crack)s?|sound|inspect\w*|passed)\b/iu;
+const setsTrue = /\b(straight\w*|set|bent|press\w*|jig|cold|trued)\b/iu;
 
 /** The words of what was done since, here and outside, that may have mended the metal. */
 function worksOn(story: Story, cell: PartCell | FastenerCell, found: Found): string[] {
@@ -484,13 +495,24 @@ export function lookedAtSince(
       it.places.includes(cell.place) &&
       is(it) &&
       (from === undefined || (it.day !== undefined && it.day >= from)) &&
-      (look === "any" || isExplained(it)) &&
+      (isMendedLook(look) || isExplained(it)) &&
       it.conditions.some(({ condition }) => condition.kind === "serviceable") &&
       it.conditions.every(({ condition }) => condition.kind === "serviceable" || condition.kind === "clean"),
   );
   if (found) return true;
-  if (seenOf(story, cell.thing.name).some((it) => it.good && it.stage !== "found" && shows(it.check, look) && here(it))) return true;
+  const isShown = ({ check, entry }: Seen) => shows(check, look) || isTold(entry.text?.value ?? "", look);
+  if (seenOf(story, cell.thing.name).some((it) => it.good && it.stage !== "found" && isShown(it) && here(it))) return true;
   return verdictsOf(judge(story), cell.thing.name).some((it) => it.stage === "final" && it.outcome === "in" && shows(it.limit, look) && here(it));
+}
+
+/** After what may have mended it any word of somebody who looked will do. */
+function isMendedLook(look: Look): boolean {
+  return look !== "crack" && look !== "shape";
+}
+
+/** In the words of a look at something else. */
+function isTold(text: string, look: Look): boolean {
+  return look === "crack" || look === "weld" ? showsNoCrack(text) : look === "set" && tellsOfShape(text);
 }
 
 /** Words stand behind it, or a reason under it. */
@@ -498,9 +520,17 @@ function isExplained(found: Found): boolean {
   return wordsBehind(found).length > 0 || hasReason(found);
 }
 
-function shows(by: Limit | Check, look: Look): boolean {
-  return look === "any" || (look === "crack" ? by.kind === "check" && isOfCracks(by) : isOfShape(by));
+/** Read or seen good, this is such a look. */
+export function shows(by: Limit | Check, look: Look): boolean {
+  if (look === "any") return true;
+  if (look === "shape") return isOfShape(by);
+  if (look === "set") return isOfShape(by) || howLong.test(allWords(by));
+  return by.kind === "check" && (isOfCracks(by) || (look === "weld" && (isOfLeaks(allWords(by)) || ofTheWeld.test(allWords(by)))));
 }
+
+/** What was bent is short of its length, or leans. */
+const howLong = /\b(lengths?|between|heights?|angles?|distances?)\b/iu;
+const ofTheWeld = /\b(weld\w*|braz\w*|seams?|sound\w*|whole|load\w*|proof)\b/iu;
 
 /**
  * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that

@@ -72,6 +72,8 @@ function asNumber(cells: readonly (PartCell | FastenerCell)[], { thing, count }:
 /** What is still to be done: by what was done in vain, else as it was decided. */
 function nextFor(look: readonly string[], decided: string | undefined, isMended: boolean): string {
   if (look.includes("crack")) return "What was done since closes no crack. Renew it, mend it, or look for the crack again (dye, magnetic dust)";
+  if (look.includes("weld"))
+    return "It was mended, and what was read since shows no crack. Look for one beside the mend (dye, magnetic dust), and write what was seen";
   if (look.includes("shape")) return "What was done since straightens nothing. Renew it, straighten it, or see how true it is";
   if (isMended) return "It was repaired: measure it, or look at it again, and write what it is like";
   if (decided === "repair") return "Repair it, then measure it or look at it again";

@@ -1,8 +1,14 @@
 // A critical part repaired after a crack or a bend, or put right outside, and never looked at again.
 import { relationsOf } from "../../model/relations.ts";
+import { type Look, shows } from "../../story/put-right.ts";
 import { backUnseen, mendedUnseen, pouredUnsized } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
+
+const notSeen: Readonly<Partial<Record<Look, string>>> = {
+  weld: "nothing since looks for a crack beside the mend. Look for one (`seen … final good`), or write a finding of it",
+  set: "nothing since shows how true it is. Measure that or look (`seen … final good`), or write a finding of it",
+};
 
 export const rule: JobRule = {
   id: "repair-unchecked",
@@ -42,15 +48,15 @@ release by "A. Moor" 2026-05-10
   check({ story, report }) {
     if (story.release === undefined) return;
     const { measuredBy } = relationsOf(story.job);
-    for (const { found, cell, repair } of mendedUnseen(story)) {
-      const unseen = `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} repaired, and not measured or seen since.`;
+    for (const { found, cell, look, repair } of mendedUnseen(story)) {
+      const unseen = `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} repaired, and ${notSeen[look] ?? "not measured or seen since. Measure it or look at it (`seen … final good`)"}`;
       const reads = (measuredBy.get(cell.thing.name) ?? [])
-        .filter((it) => it.kind === "check" || it.expression === undefined)
+        .filter((it) => shows(it, look) && (it.kind === "check" || it.expression === undefined))
         .map((it) => ({ name: it.name, places: [cell.place] }));
       report({
         where: repair.where,
         severity: "error",
-        message: `${unseen} Measure it or look at it (\`seen … final good\`) before release.`,
+        message: `${unseen} before release.`,
         reads,
         ...(reads.length === 0 ? { looks: [{ name: cell.thing.name, places: [cell.place] }] } : {}),
         related: [{ where: found.where, message: "Found here." }],
