@@ -188,6 +188,13 @@ hair/line
 hair/line
 sprin
 along
+catch
+hard
+rock
+move/shift/stir/turn
+bite/grip/hold/lock/stay/work
+still
+grumb
 crept/moved/parte/shift/walke/wande
 still
 still
