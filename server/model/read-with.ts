@@ -212,8 +212,18 @@ export function isReadTogether(limit: Limit): boolean {
 const together = /\b(float|back ?lash|pre-?load|(lead|solder|fuse) wire|plastic (wire|thread|strip)|oil pressure)\b/i;
 /** A wire or a strip that is squashed in the bearing, and read when the cap is off again. */
 export function isSquashed(limit: Limit): boolean {
-  return /\b((lead|solder|fuse) wire|by lead|plastic (wire|thread|strip|gauge)|squash\w*)\b/iu.test(allWords(limit));
+  const words = allWords(limit);
+  return saysSquashed(words) || (byWire.test(words) && (clearances.test(words) || betweenPieces.test(words)));
 }
+
+/** In words that say it of any reading: a gauge's title, a note under the figures. */
+export function saysSquashed(words: string): boolean {
+  return squashed.test(words);
+}
+
+const squashed =
+  /\b((lead|solder|fuse|gaug(e|ing)|clearance)[- ]wires?|by lead|plastic[- ]?(wire|thread|strip|gaug(e|ing))s?|squash\w*|(crush|squeeze|flatten)(ed)?[- ](wire|strip|thread|lead)s?)\b/iu;
+const byWire = /\b(by|with|on) (a |the )?wires?\b/iu;
 
 /** What pulls the cap down over what it is of: that which holds it, or the part that closes over it. Of several, of those alone that are in a bearing. */
 export function pulledOver(job: Job, limit: Limit): readonly Fastener[] {

@@ -13,6 +13,7 @@ import { isDifference } from "../story/verdict.ts";
 import { type Move, isNear, lastOff, lastOffOrOn, lastWorkedOn } from "./moved.ts";
 import { isShort, isShortSince } from "./read-of-each.ts";
 import type { JobContext } from "./rule.ts";
+import { shutAgain } from "./squashed.ts";
 import { onOrAfter } from "./work-to-read.ts";
 
 /** What these are asked of. */
@@ -21,7 +22,12 @@ export type Facts = Pick<JobContext, "job" | "story" | "judged">;
 /** A final behind `seq`, and where `from` is given on that day or after it. */
 export function finalSince({ story, judged }: Facts, thing: Limit | Check, place: string, seq: number, from?: string): boolean {
   const here = (at: string) => isSamePlace(at, place);
-  const late = (it: Moment) => (it.seq > seq || readOpen(story, thing, place, seq, it)) && (from === undefined || onOrAfter(it.day, from));
+  const late = (it: Moment) => (it.seq > seq || readOpen(story, thing, place, seq, it) || isShutAgain(it)) && (from === undefined || onOrAfter(it.day, from));
+  // Squashed under the cap that was off once more since, and is on again as it was.
+  const isShutAgain = (it: Moment) => {
+    const last = thing.kind === "limit" ? readingsOn(story, thing.name).findLast((was) => here(was.place)) : undefined;
+    return last?.stage === "final" && "entry" in it && it.entry === last.entry && shutAgain(story, last) === "same";
+  };
   if (thing.kind === "check") return seenOn(story, thing.name).some((it) => it.stage === "final" && here(it.place) && late(it));
   // What is worked out is read where its operands are, the last of them behind the move.
   if (thing.expression !== undefined && verdictsOn(judged, thing.name).some((it) => it.workedOut && it.stage === "final" && here(it.place) && it.seq > seq))

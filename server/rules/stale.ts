@@ -27,12 +27,14 @@ import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Readin
 import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
 import { sizedInLater } from "../story/worked-in.ts";
 import { type Move, lastMove, lastOffOrOn, lastOpened } from "./moved.ts";
+import { shutAgain } from "./squashed.ts";
 import { agreeing, midSentence } from "./wording.ts";
 
 /** What moved a setting after it was read, by its line or by its day. */
 export function movedSince(story: Story, reading: Reading): Move | undefined {
   const { limit } = reading;
-  if (limit.setBy.length === 0) return undefined;
+  // What wire showed under a cap is of the bearing as it was shut, and it was shut again the same.
+  if (limit.setBy.length === 0 || shutAgain(story, reading) === "same") return undefined;
   const place = placeRead(story.job, reading);
   return latest(reading, [
     lastMove(story, limit.setBy, place),

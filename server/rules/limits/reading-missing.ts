@@ -8,6 +8,8 @@ import { mendedUnseen } from "../mended.ts";
 import { eachOf, readOnce } from "../read-of-each.ts";
 import type { JobRule } from "../rule.ts";
 import { finalSince } from "../final-since.ts";
+import { isOutOfSet } from "../../story/out-of-set.ts";
+import { shutAgain } from "../squashed.ts";
 import { type Asking, asked, dueOf } from "../what-asks.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 
@@ -73,7 +75,7 @@ release by "A. Moor" 2026-05-10
             ? `${asks.what}, below the last final of that day: taken for how it was before. If it is so now, write \`measure ${thing.name} final\`.`
             : asks.isUndated
               ? `${asks.what}. Write \`measure ${thing.name} final\`, or its day behind \`found\` if it was so before the work.`
-              : `${asks.what}, and ${what} before it is released.${writtenAbove(thing, places, asks)}`,
+              : `${asks.what}, and ${what} before it is released.${writtenAbove(thing, places, asks)}${squashedAbove(thing, places)}`,
           reads: [{ name: thing.name, places }],
           ...(isCritical(job, thing) && !asks.mayBeOfBefore ? { firm: true as const } : {}),
         });
@@ -97,6 +99,13 @@ release by "A. Moor" 2026-05-10
         (it) => it.stage === "final" && it.seq < asks.seq && it.day !== undefined && it.day > day && places.includes(it.place),
       );
       return above === undefined ? "" : ` What line ${context.line(above.where)} says is dated later: if it is so, write it below this.`;
+    }
+
+    /** Wire or strip that was squashed for a trial, and the same was shut again: that is the last that anybody can read. */
+    function squashedAbove(thing: Limit | Check, places: readonly string[]): string {
+      const last = thing.kind === "limit" ? readingsOn(story, thing.name).findLast((it) => places.includes(it.place)) : undefined;
+      if (last?.stage !== "trial" || isOutOfSet(last)) return "";
+      return shutAgain(story, last) === "same" ? ` What was squashed at line ${context.line(last.where)} is so still: write that as \`final\`.` : "";
     }
 
     /** Nobody writes that shims were changed; but what else they set has been measured again since it came apart. */

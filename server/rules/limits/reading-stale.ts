@@ -5,6 +5,7 @@ import type { Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
 import { partlyOn } from "../partly-on.ts";
 import type { JobContext, JobRule } from "../rule.ts";
+import { type Otherwise, ifSquashed, shutAgain } from "../squashed.ts";
 import { type LaterThan, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
 import { builtForNow, wasIn } from "./shared/built-otherwise.ts";
 import { dryAt, filledSince } from "./shared/fluids-as-read.ts";
@@ -87,27 +88,39 @@ function firstOf<It>(ladder: readonly Reason<It>[], story: Story, it: It, line: 
   return undefined;
 }
 
+/** What wire or strip showed under a cap that was shut again as it was is of that, whatever was off or slack as it was read. */
+function unlessShutAgain<It extends Reading | Seen, T>(find: (story: Story, it: It) => T | undefined): (story: Story, it: It) => T | undefined {
+  return (story, it) => ("limit" in it && shutAgain(story, it) === "same" ? undefined : find(story, it));
+}
+
+/** With what to write where it was wire or strip, and nobody says so. */
+function withHint(ask: Reason<Reading>): Reason<Reading> {
+  return (story, it, line) => {
+    const said = ask(story, it, line);
+    return said === undefined ? undefined : { ...said, message: `${said.message}${ifSquashed(story, it)}` };
+  };
+}
+
+const readBare = withHint(reason(unlessShutAgain(readWithout), words.readBare));
 const meantOut = reason(wasIn, words.withItIn);
-const ofSome = reason(partlyOn, words.ofSome);
-const onTrial = reason(builtForNow, words.onTrial);
+const ofSome = reason(unlessShutAgain(partlyOn), words.ofSome);
+const onTrial = reason(unlessShutAgain(builtForNow), words.onTrial);
 const ofAnEarlierDay = reason((story, it: Reading | Seen) => saysHowItWas(story, it) ?? liveOnlyLater(story, it), words.datedBack);
 
 /** Read of something else than what goes out: whatever else may be wrong with it need not be asked. */
-const ofOtherBuild: readonly Reason<Reading>[] = [reason(offItsWheels, words.onStands), meantOut, ofSome];
+const ofOtherBuild: readonly Reason<Reading>[] = [reason(offItsWheels, words.onStands), meantOut, reason(shutOtherwise, words.shutOtherwise), ofSome];
 
 const ofSize: readonly (readonly Reason<Reading>[])[] = [
   [ofTheOld, reason(readBeforeItCame, words.beforeItCame), ofAnEarlierDay],
-  [reason(readWithout, words.readBare), reason(slackAt, words.whileSlack), reason(squashedShort, words.shortOfTorque)],
+  [readBare, reason(unlessShutAgain(slackAt), words.whileSlack), reason(squashedShort, words.shortOfTorque)],
   [reason((story, it: Reading) => dryAt(story, it) ?? unheldAt(story, it), words.notWorking)],
 ];
 
 /** What sets it is read loose as often as not, so what is to be on with it is asked only where its lines or its words say so. */
 const ofSetting: readonly Reason<Reading>[] = [
-  reason(movedSince, words.movedAfter),
-  reason(
-    (story, it: Reading) => (it.limit.with.length > 0 || isReadBoltedUp(it.limit) || isOfTeeth(it.limit) ? readWithout(story, it) : undefined),
-    words.readBare,
-  ),
+  withHint(reason(movedSince, words.movedAfter)),
+  (story, it, line) => (it.limit.with.length > 0 || isReadBoltedUp(it.limit) || isOfTeeth(it.limit) ? readBare(story, it, line) : undefined),
+  reason(squashedShort, words.shortOfTorque),
   onTrial,
   ofAnEarlierDay,
 ];
@@ -129,6 +142,15 @@ const ofFirstLook: readonly Reason<Seen>[] = [reason(foundOnAnEarlierDay, words.
 function foundOnAnEarlierDay(story: Story, seen: Seen): LaterThan | undefined {
   const was = saysHowItWas(story, seen);
   return was !== undefined && (was.cell === undefined ? isBelowWork(story, seen) : isOfSurface(seen.check)) ? was : undefined;
+}
+
+/** Shut otherwise than over the wire. That something of it went in new or was mended is asked about at the release, where it is what a size is of. */
+function shutOtherwise(story: Story, reading: Reading): Otherwise | undefined {
+  const { of, setBy } = reading.limit;
+  const shut = shutAgain(story, reading);
+  if (shut === undefined || shut === "same") return undefined;
+  const isAsked = story.release !== undefined && setBy.length === 0 && shut.isAnew && of.some(({ text }) => text === shut.thing.name);
+  return isAsked ? undefined : shut;
 }
 
 /** Whose size it was hangs on the job as well: it is said with what it is read with. */

@@ -1,11 +1,12 @@
 // What is to be in or tight as something is read, and was off, slack, or short of its torque then.
 // Invariant: done work only; what it is read with is told by its words and its lines (`readWith`).
-import { isOfAllMounted, isReadTogether, isSquashed, pulledOver, readWith } from "../../../model/read-with.ts";
+import { isOfAllMounted, isReadTogether, pulledOver, readWith } from "../../../model/read-with.ts";
 import { isCritical } from "../../../model/relations.ts";
 import { isSamePlace } from "../../../model/same-place.ts";
 import { tightenedText, wantedOf } from "../../../model/torque.ts";
 import { onAt } from "../../../story/in-place.ts";
 import { tightnessAt } from "../../../story/put-right.ts";
+import { isReadSquashed } from "../../squashed.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Seen, Story } from "../../../story/story.ts";
 
 /** What should have been in or tight as it was read or seen, and was off or slack then. */
@@ -57,20 +58,21 @@ function isSlackBefore(cell: PartCell | FastenerCell, seq: number): boolean {
   return pulled?.to !== undefined && wanted !== undefined && tightnessAt(cell, pulled, wanted) === "low";
 }
 
-/** Wire or strip under a cap that is off or slack again as it is read, and was short of its torque when it was last pulled down. */
+/** Wire or strip under a cap that was short of its torque when it was last pulled down over it. */
 export function squashedShort(
   story: Story,
-  { limit, place, seq }: Reading,
+  reading: Reading,
 ): { readonly cell: FastenerCell; readonly moment: FastenerMoment; readonly at: string; readonly wanted: string } | undefined {
-  if (!isSquashed(limit)) return undefined;
+  const { limit, place, seq } = reading;
+  if (!isReadSquashed(reading)) return undefined;
   for (const cell of pulledOver(story.job, limit).flatMap((it) => story.cells(it.name))) {
     if (cell.kind !== "fastener" || cell.unsure || !isSamePlace(cell.place, place)) continue;
     const before = cell.history.filter((it) => it.seq < seq && it.phase === "done");
     const wanted = wantedOf(cell.thing);
-    if (wanted === undefined || before.at(-1)?.after.tight !== false) continue;
+    const isOpen = before.at(-1)?.after.tight === false;
     const moment = before.findLast((it) => it.verb === "tighten");
-    if (moment?.action === undefined) continue;
-    if (moment.action.to === undefined) return { cell, moment, at: "up without a figure", wanted: wanted.text };
+    if (wanted === undefined || moment?.action === undefined) continue;
+    if (isOpen && moment.action.to === undefined) return { cell, moment, at: "up without a figure", wanted: wanted.text };
     if (tightnessAt(cell, moment, wanted) === "low") return { cell, moment, at: `to ${tightenedText(moment.action)}`, wanted: wanted.text };
   }
   return undefined;

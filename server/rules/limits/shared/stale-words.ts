@@ -9,6 +9,7 @@ import type { Move } from "../../moved.ts";
 import type { offItsWheels } from "../../on-its-wheels.ts";
 import type { PartlyOn } from "../../partly-on.ts";
 import type { Report } from "../../rule.ts";
+import type { Otherwise } from "../../squashed.ts";
 import type { LaterThan, NotYet, readOfTheOld } from "../../stale.ts";
 import type { Lacking } from "../../tried-early.ts";
 import { agreeing, called, listed, midSentence } from "../../wording.ts";
@@ -123,6 +124,13 @@ export function shortOfTorque(reading: Reading, { cell, moment, at: pulled, want
   };
 }
 
+export function shutOtherwise(reading: Reading, shut: Otherwise, line: LineOf): Said {
+  return {
+    message: `${nameOf(reading)} ${was(reading.limit)} read by squashed wire or strip, and since then ${cellName(shut)} ${shut.what} (line ${line(shut.where)}). Measure it once more over a new one.`,
+    related: [{ where: shut.where, message: "Done here, after it was squashed." }],
+  };
+}
+
 export function notWorking(reading: Reading, lacking: Lacking, line: LineOf): Said {
   return {
     message: `${nameOf(reading)} is read as it works, and ${cellName(lacking)} ${lacking.what} then (line ${line(lacking.moment.where)}). Measure it again.`,
@@ -131,7 +139,8 @@ export function notWorking(reading: Reading, lacking: Lacking, line: LineOf): Sa
 }
 
 export function seenWithout(seen: Seen, lacking: Lacking, line: LineOf): Said {
-  const how = isSeenRunning(seen.check) ? "as it runs" : lacking.what === "was slack" ? "with all done up" : "with it in";
+  const inIt = `with the ${midSentence(lacking.thing)} ${lacking.what === "was not bled" ? "bled" : "in"}`;
+  const how = isSeenRunning(seen.check) ? "as it runs" : lacking.what === "was slack" ? "with all done up" : inIt;
   return {
     message: `${nameOf(seen)} shows only ${how}, and ${cellName(lacking)} ${lacking.what} then (line ${line(lacking.moment.where)}). Try it again with all of it together.`,
     ...at(lacking.moment, "Done here, after it was seen."),
