@@ -3,7 +3,7 @@
 import type { ConditionKind } from "../../grammar/tree.ts";
 import { memo } from "../model/memo.ts";
 import { wholeNumber } from "../model/declare.ts";
-import type { FastenerCell, Found, PartCell, Story } from "./story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "./story.ts";
 
 export interface Decided {
   readonly found: Found;
@@ -109,15 +109,32 @@ export function discardedAt(story: Story, cell: PartCell | FastenerCell): number
   return count;
 }
 
-/** A number without a place is one for all of them: what is lacking at the others is of it. */
-function discardedBy(story: Story, { thing, place, total }: PartCell | FastenerCell, { count, places, entry }: Found): number {
-  if (count === undefined || entry.places.length > 0) return count ?? total;
+/** A number without a place is one for all of them: what is lacking at the others is of it. Behind a line that took off as many at each, and names no place either, it is of each. */
+function discardedBy(story: Story, { thing, place, total }: PartCell | FastenerCell, found: Found): number {
+  const { count, places, entry } = found;
+  if (count === undefined || entry.places.length > 0 || isSaidOfEach(story, found)) return count ?? total;
   let left = count;
   for (const other of places.slice(0, places.indexOf(place))) {
     const cell = story.cell(thing.name, other);
     if (cell?.kind === "part" || cell?.kind === "fastener") left -= Math.max(0, cell.total - cell.now.on);
   }
   return Math.max(0, left);
+}
+
+/** `remove shim 1`, and below it `finding shim 1`: the one line had as many off at each place as the other names. */
+function isSaidOfEach(story: Story, { thing, places, count, seq }: Found): boolean {
+  const lines = places.map((place) => {
+    const cell = story.cell(thing.name, place);
+    if (cell?.kind !== "part" && cell?.kind !== "fastener") return undefined;
+    const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+    return history.findLast((it) => it.phase === "done" && it.seq < seq && it.verb !== "found" && it.after.on < it.before.on);
+  });
+  const [first] = lines;
+  return (
+    first?.action !== undefined &&
+    first.action.places.length === 0 &&
+    lines.every((it) => it?.action === first.action && it?.visit === first.visit && it?.count === count && it?.before.on === first.before.on)
+  );
 }
 
 /** What these mean needs no word: reuse, or tighten, lock, take out. */

@@ -18,6 +18,8 @@ import { grouped } from "../model/grouped.ts";
 export interface SurplusLine {
   readonly line: OrderLine;
   readonly amount: Amount;
+  /** Bought by a text, and no line needs it by that text: it may be a kit of what is needed by other names. */
+  readonly isUnasked: boolean;
   readonly saves?: Money;
   /** All that is needed of the item, and on order. */
   readonly need: Amount;
@@ -65,6 +67,7 @@ function* ofItem(shelf: Shelf, item: Item, row: SupplyRow | undefined, offersFor
   // What stock covers of the need is not wanted from orders; stock beyond the need makes no order more needless than it is.
   // What was fitted new and never came from the shelf is one of those ordered: to advise against it would be to cancel what is in the machine.
   let excess = onOrder.value.sub(orNothing(need.value.sub(stock.value))).sub(shelf.drawnAhead(item.key, dimensionOfAmount(like)));
+  const isUnasked = first.item.kind === "text" && compare(need.value, zero) === 0;
   const out: SurplusLine[] = [];
   for (const line of [...lines].reverse().sort((a, b) => ease.indexOf(a.status) - ease.indexOf(b.status))) {
     if (compare(excess, zero) <= 0) break;
@@ -83,7 +86,7 @@ function* ofItem(shelf: Shelf, item: Item, row: SupplyRow | undefined, offersFor
     const amount = inUnitOf({ value }, line.amount);
     const saves = worthOf(line, amount, offer);
     const due = dueOn(line, offer);
-    out.push({ line, amount, need, onOrder, stock, ...(saves === undefined ? {} : { saves }), ...(due === undefined ? {} : { due }) });
+    out.push({ line, amount, isUnasked, need, onOrder, stock, ...(saves === undefined ? {} : { saves }), ...(due === undefined ? {} : { due }) });
   }
   const places = new Map(lines.map((line, i) => [line, i]));
   return out.sort((a, b) => (places.get(a.line) as number) - (places.get(b.line) as number));

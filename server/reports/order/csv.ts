@@ -81,7 +81,7 @@ export function orderCsv(report: OrderReport): string {
         [it.status === "held" ? "on hold" : "on order"]: it.quantity,
         unit: it.unit,
         supplier: it.supplier,
-        why: `order ${it.order}, ${it.status}${it.saves === null ? "" : `, cancelling saves ${it.saves} ${it.currency}`} (${it.file}:${it.line})`,
+        why: `order ${it.order}, ${it.status}${it.saves === null || it.isUnasked ? "" : `, cancelling saves ${it.saves} ${it.currency}`} (${it.file}:${it.line})`,
       }),
     ),
     ...report.notOrdered.map(

@@ -102,6 +102,8 @@ export interface OrderSurplus {
   readonly unit: string | null;
   readonly supplier: string | null;
   readonly supplierName: string | null;
+  /** Bought by a text that nothing needs by that text: a kit, it may be, of what is needed by other names. */
+  readonly isUnasked: boolean;
   /** What cancelling it saves; null where no price is known. */
   readonly saves: string | null;
   readonly currency: string | null;

@@ -98,6 +98,7 @@ function surplusOf(it: SurplusLine, stories: readonly Story[], lineOf: LineOf): 
     unit: unitText(amount),
     supplier: line.supplier ?? null,
     supplierName: supplier?.title ?? null,
+    isUnasked: it.isUnasked,
     saves: saves === undefined ? null : moneyFigure(saves),
     currency: saves?.code ?? null,
     cancel: line.status === "sent" ? "send back" : line.status === "placed" ? "ask" : "strike out",

@@ -275,6 +275,8 @@ export function countColumns(report: OrderReport): (readonly [name: string, of: 
 export function surplusWords(it: OrderSurplus): string {
   const what = amountWords(it.quantity, it.unit, it);
   const from = `order ${it.order === "" ? "without a reference" : `“${plain(it.order)}”`}${it.supplierName === null ? "" : ` to ${plain(it.supplierName)}`}, ${it.status === "held" ? "on hold" : it.status}`;
+  if (it.isUnasked)
+    return `${what}: ${from}. Nothing asks for it by that text: write \`need\` with it and what it is for. What a kit has in it is counted as \`stock\` when it has come.`;
   const saved = it.saves === null ? "what that saves is not known" : `saves ${moneyWords(it.saves, it.currency)}`;
   const due = it.due === null ? "" : ` It is due ${it.due}.`;
   const carriage =

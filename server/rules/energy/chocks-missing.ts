@@ -89,12 +89,15 @@ function atTheRaisedEnd(story: Story): { readonly where: Where; readonly end: st
   if (chock === undefined || chocks.length > 1 || raise?.action.on?.text !== "jack" || raises.length > 1 || otherHold.test(text)) return undefined;
   const end = endIn(text);
   const bears = story.support.filter((it) => it.verb === "support" && it.action.things.length === 0);
-  const under = bears.map((it) => endIn(it.action.underText?.value ?? "") ?? "");
+  const under = bears.map((it) => endIn((it.action.underText?.value ?? "").replace(endOfSpring, " ")) ?? "");
   const off = story.parts
     .filter((cell) => rollsOrCarries(cell.thing) && cell.history.some((it) => it.verb === "remove" && it.seq > raise.seq && it.after.on < it.before.on))
     .map(({ thing, place }) => endIn(`${place} ${thing.title ?? thing.name}`))
     .filter((it) => it !== undefined);
   const said = under.some((it) => it !== "") ? under : off;
+  // A title tells of the other end, whatever stands there are of: “back brakes”, on stands at the spring front eyes.
+  const titles = [story.job.sheet?.title?.value, raise.visit?.entry.title?.value].map((it) => endIn(it ?? ""));
+  if (titles.some((it) => it !== undefined && it !== end)) return undefined;
   return end !== undefined && said.length > 0 && [...said, ...off].every((it) => it === end) ? { where: chock.where, end } : undefined;
 }
 
@@ -104,5 +107,8 @@ function endIn(text: string): "front" | "rear" | undefined {
   const [front, rear] = [/\bfront\b/iu.test(words), /\b(rear|hind|back)\b/iu.test(words)];
   return front === rear ? undefined : front ? "front" : "rear";
 }
+
+/** “The spring front eyes”, “front shackles”: of a spring that has an eye at either end, wherever on the machine that is. */
+const endOfSpring = /\b(front|rear|back) ((spring )?(eyes?|shackles?)\b|(ends?|pins?|bolts?|hangers?)\b(?= of (the |each |both )?(\w+ )?springs?\b))/giu;
 
 const otherHold = /\b(until|brake|gear|tied|strap\w*|all|every|clamp|vice|wall|ring)\b/iu;

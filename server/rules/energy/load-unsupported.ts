@@ -147,7 +147,7 @@ step strip "Gearbox out"
           message:
             together.length > 0
               ? asOne([part, ...together], places, part.name)
-              : `${calledAt(part, places)} ${weighs(part)}${places.length > 1 ? " each" : ""} ${part.heldBy.length === 0 ? "and comes off here" : "and loses its last fastener here"}; nothing holds it. Take its weight first: \`support ${part.name} on …\`.`,
+              : `${calledAt(part, places)} ${weighs(part)}${places.length > 1 ? " each" : ""} ${part.heldBy.length === 0 ? "and comes off here" : "and loses its last fastener here"}; nothing holds it. Take its weight first: \`support ${part.name} on …\`${mayLie(part) ? ', or say so: `fits "lies on its joint"`' : ""}.`,
         });
       }
     }
@@ -205,8 +205,13 @@ function staysByItself(part: Part): boolean {
   return (
     standsOnStuds(part) ||
     (/\bdrum\b/i.test(words) && /brake/i.test(`${words} ${part.criticalWhat ?? ""}`)) ||
-    /\b(hooks?|hung|hangs|spigot)\b/i.test(part.fits ?? "")
+    /\b(hooks?|hung|hangs|spigot)\b|\b(lies|rests|sits) (\w+ )?(on|upon|in)\b/i.test(part.fits ?? "")
   );
+}
+
+/** Where it is on top it lies on its joint with its nuts off, which no sheet needs to say of it but here. */
+function mayLie(part: Part): boolean {
+  return /\b(covers?|lids?|heads?|tops?|caps?|bonnets?|hoods?)$/i.test((part.title ?? part.name).replace(/,.*$/, "").trim());
 }
 
 /** 20 kg in grams. */

@@ -69,10 +69,11 @@ finding hub-nut right
         const name = calledFound(found);
         const instead = condition.text === undefined ? "" : `: “${condition.text.value}”`;
         const put = thing.kind === "fastener" ? lockWords(context.job, thing) : "Lock it";
+        const neverTight = thing.kind === "fastener" && thing.torque?.none === true;
         const message =
           condition.kind === "undrilled"
             ? `${name} has no hole for its pin. Renew it, or have it drilled, before it is locked.`
-            : `${name} ${agreeing(found.thing, "was")} found unlocked${instead}. ${put} once it is tight.`;
+            : `${name} ${agreeing(found.thing, "was")} found unlocked${instead}. ${put}${neverTight ? "" : " once it is tight"}.`;
         report(curedReport(context, where, "error", message, cures, condition.kind === "undrilled" ? [] : lockFix(context.job, found, cells)));
       }
     }

@@ -5,7 +5,8 @@ import { lockedSince } from "../../story/put-right.ts";
 import { curedReport } from "../found.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import { countOf } from "../../story/lots.ts";
-import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { firstBehind } from "../../story/looked-up.ts";
+import type { FastenerCell, FastenerMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { lockIsNew, lockWords } from "../lock-words.ts";
 import { agreeing, calledAt } from "../wording.ts";
@@ -60,7 +61,7 @@ step refit "Hub back"
       const line = `lock ${cell.thing.name}${action.places.map((place) => ` ${place.text}`).join(",")}${lockIsNew(job, cell.thing) ? " new" : ""}`;
       const some = Math.max(...cells.map((it, i) => lockedInPart(it.history, it.history.indexOf(moments[i] as FastenerMoment))));
       const name = some > 0 ? `${calledAt(cell.thing, places)} (${some} of ${cell.total})` : calledAt(cell.thing, places);
-      const message = `${name} ${agreeing(cell.thing, "is")} ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}.`;
+      const message = `${name} ${agreeing(cell.thing, "is")} ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}${isForTrial(story, moment) ? ', or write `for now "why"` behind it, as of a trial' : ""}.`;
       const cures = cells.map((it, i) => {
         const cure = lockedSince(it, (moments[i] as FastenerMoment).seq);
         // A step that is only planned is judged as a plan: a later planned step that locks it is the cure.
@@ -70,6 +71,16 @@ step refit "Hub back"
     }
   },
 };
+
+/** Done up to be tried, by the words of its step, or by what was tried behind it: it comes off again. */
+function isForTrial(story: Story, { verb, seq, phase, visit }: FastenerMoment): boolean {
+  if (verb !== "tighten" || phase !== "done" || visit === undefined) return false;
+  const { title, details } = visit.entry;
+  const said = [title?.value ?? "", ...details.map((it) => (it.kind === "note" ? (it.text?.value ?? "") : ""))].join("\n");
+  if (/\b(trial|dry (build|run|assembly)|wire|lead|strip|squash\w*|for a (look|measure)|to (try|measure|read|see))\b/iu.test(said)) return true;
+  const next = [firstBehind(story.readings, seq, () => true), firstBehind(story.seen, seq, () => true)].filter((it) => it !== undefined);
+  return next.length > 0 && next.every((it) => it.stage === "trial");
+}
 
 /** How many of those that it made tight are locked by number behind it, and not all: so many are tight and not locked when the step is over. Others may have been tightened by a line between. */
 function lockedInPart(history: readonly FastenerMoment[], index: number): number {

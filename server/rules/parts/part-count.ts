@@ -4,6 +4,8 @@ import type { ActionDetail } from "../../../grammar/tree.ts";
 import { isBlankText } from "../../../grammar/blank-text.ts";
 import type { Where } from "../../model/where.ts";
 import { wholeNumber } from "../../model/declare.ts";
+import type { Job } from "../../model/job.ts";
+import { relationsOf } from "../../model/relations.ts";
 import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { isAllOver } from "../../story/actions.ts";
 import { discardedAt, findingsOf } from "../../story/decisions.ts";
@@ -149,11 +151,12 @@ function tooManyOn(line: Counted): Report | undefined {
       line,
       `${called(thing, place)}: a new one is fitted, and nothing says that the old one came off. Write \`${cell.kind === "part" ? "remove" : "undo"} ${thing.name}\` before it, in a step of whoever took it apart.`,
     );
+  const on = isOverOld ? it.before.on + it.count : it.after.on;
   const advice =
     says !== undefined && isNumbered(history, index, thing.name, says)
       ? "A figure behind a name is how many, not which one: write one line that says how many."
-      : countAgain;
-  return atCount(line, `${called(thing, place)}: ${isOverOld ? it.before.on + it.count : it.after.on} would be on and there should be ${total}. ${advice}`);
+      : `Count them again, ${orDeclare(context.job, cell, on)}.`;
+  return atCount(line, `${called(thing, place)}: ${on} would be on and there should be ${total}. ${advice}`);
 }
 
 /** The step's last word on it leaves some out, and it said how many. */
@@ -175,9 +178,15 @@ function tooFewOn(line: Counted): Report | undefined {
     context,
     withCount(it, cell.thing.name),
     "error",
-    `${called(cell.thing, cell.place)}: ${so}. Fit ${what}, or correct the declared number.`,
+    `${called(cell.thing, cell.place)}: ${so}. Fit ${what}, ${orDeclare(context.job, cell, on)}.`,
     [cure === undefined ? undefined : { ...cure, planned: cure.planned && it.phase === "done" }],
   );
+}
+
+/** What sets something may be another number from now on, and was what it was until then: the number at the head of the sheet stays. */
+function orDeclare(job: Job, { kind, thing }: FastenerCell | PartCell, now: number): string {
+  if (kind !== "part" || !relationsOf(job).sets.has(thing.name)) return "or correct the declared number";
+  return `or, if ${now} set it now, write \`part ${thing.name}\` and \`${thing.placeKind === undefined ? "qty" : `each ${thing.placeKind.text}`} ${now}\` above this step`;
 }
 
 /** A finding that counts more than there should be, or says of some that they are too many. */

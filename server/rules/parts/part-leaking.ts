@@ -49,7 +49,8 @@ finding seal
         });
         // `contaminated` says with what; what `leaking` says is where, or how much.
         const said = condition.text?.value.replace(/^with /i, "");
-        const text = said === undefined ? "" : condition.kind === "contaminated" ? ` with ${said}` : ` (${said})`;
+        const isWhat = said !== undefined && condition.kind === "contaminated" && !saysHow.test(said);
+        const text = said === undefined ? "" : isWhat ? ` with ${said}` : ` (${said})`;
         const what =
           condition.kind === "leaking" ? "Find out where it comes from and renew or repair it" : "Clean it or renew it, and find out where it came from";
         report(curedReport(context, where, "warning", `${foundAs(found, condition)}${text}. ${what}.`, cures));
@@ -57,6 +58,10 @@ finding seal
     }
   },
 };
+
+/** “Soaked with brake fluid”, “oil all over it”, and not what is on it alone. */
+const saysHow =
+  /^(is |are |was |were |all |quite )?(\w+ed|full|wet|thick|black|dripping|running|swimming|greasy|oily|dirty|all over)\b|\b(all over|in it|on it|inside)\b/iu;
 
 /** Fitting the same again cleans nothing, and stops no leak: it is renewed, repaired or worked on, its seal is renewed, or it was seen or found good since. */
 function mended(story: Story, cell: PartCell | FastenerCell, found: Found, kind: ConditionKind): Cure | undefined {

@@ -2,7 +2,7 @@
 import { wholeNumber } from "../../model/declare.ts";
 import { discardedAt, findingsOf } from "../../story/decisions.ts";
 import { completeSince, countFound } from "../../story/put-right.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
+import type { FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
 
@@ -30,7 +30,7 @@ step refit "Guard on"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  check({ story, report }) {
+  check({ story, report, line }) {
     if (story.release === undefined) return;
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (cell.now.on >= cell.total || cell.unsure) continue;
@@ -39,14 +39,29 @@ release by "A. Moor" 2026-05-10
       if (off === undefined || off.verb === "found") continue;
       const short = cell.total - cell.now.on - missingStill(story, cell) - discardedAt(story, cell);
       if (short <= 0) continue;
+      const them = agreeing(cell.thing, "it") === "it" ? "it" : "them";
+      const ofAll = setAsideOfAll(story, cell);
+      const wayOut =
+        ofAll === undefined
+          ? `Fit ${them}, or say in a finding why ${them === "it" ? "it is" : "they are"} discarded`
+          : `The number at line ${line(ofAll.where)} names no place and is of all places together: name each, or fit ${them}`;
       report({
         where: off.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} came off and ${agreeing(cell.thing, "is")} not back${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}. ${agreeing(cell.thing, "it") === "it" ? "Fit it, or say in a finding why it is discarded" : "Fit them, or say in a finding why they are discarded"}.`,
+        message: `${called(cell.thing, cell.place)} came off and ${agreeing(cell.thing, "is")} not back${cell.total > 1 ? ` (${short} of ${cell.total})` : ""}. ${wayOut}.`,
       });
     }
   },
 };
+
+/** A finding that sets aside so many of a thing with several places, and says of none that they are of it. */
+function setAsideOfAll(story: Story, { thing, place }: PartCell | FastenerCell): Found | undefined {
+  if (thing.critical) return undefined;
+  return (findingsOf(story).get(thing.name) ?? []).find(
+    (it) =>
+      it.decision?.detail.decision === "discard" && it.count !== undefined && it.entry.places.length === 0 && it.places.length > 1 && it.places.includes(place),
+  );
+}
 
 /** How many were found missing and are so still: another rule speaks of these. */
 function missingStill(story: Story, cell: PartCell | FastenerCell): number {

@@ -92,7 +92,7 @@ order "R-12" to ridley
       const isEarly = it.line.status === "held" && it.need.value.compare(0) === 0 && isUntouched(story, it.line.item.key);
       report({
         where: it.line.where,
-        severity: it.line.status === "held" && !isEarly ? "warning" : "information",
+        severity: it.line.status === "held" && !isEarly && !it.isUnasked ? "warning" : "information",
         message: isEarly ? `Nothing asks for this yet: ${amountText(it.amount)} held. What comes apart and what is found will say.` : messageOf(it),
       });
     }
@@ -113,8 +113,10 @@ function isUntouched(story: Story, key: string): boolean {
   return false;
 }
 
-function messageOf({ line, amount, need, onOrder, stock, saves, due }: SurplusLine): string {
+function messageOf({ line, amount, isUnasked, need, onOrder, stock, saves, due }: SurplusLine): string {
   const inStock = stock.value.compare(0) > 0 ? `, ${amountText(stock)} in stock` : "";
+  if (isUnasked)
+    return `Nothing asks for this by that text, so nothing is said of how many: \`need "…" ${amountText(amount)} "what for"\` does. What a kit has in it is counted as \`stock\` when it has come.`;
   const more = `${amountText(amount)} too many: ${amountText(need)} needed${inStock}, ${amountText(onOrder)} on order`;
   if (line.status === "held")
     return saves === undefined ? `${more}. Strike it out before the order goes.` : `${more}. Cancel ${amountText(amount)} and save ${moneyText(saves)}.`;
