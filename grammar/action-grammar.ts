@@ -85,6 +85,7 @@ export abstract class ActionGrammar extends PieceGrammar {
     this.OPTION({
       GATE: () => this.LA(1).tokenType !== On,
       DEF: () => {
+        if (this.live) this.loweredWhere();
         this.SUBRULE(this.things);
         this.OPTION1(() => {
           this.CONSUME(On);
@@ -99,6 +100,23 @@ export abstract class ActionGrammar extends PieceGrammar {
       },
     });
   });
+
+  /** `lower to ground`, `lower off stands`: read as a part it would leave the machine up. */
+  protected loweredWhere(): void {
+    // The list may be padded behind its end.
+    const line = this.input.filter((it) => it.image !== "");
+    const [verb, first] = line;
+    const last = line.at(-1);
+    if (verb === undefined || first === undefined || last === undefined || !/^(?:to|off|onto|down|from|the|back)$/.test(first.image)) return;
+    const words = line.slice(1).map((it) => it.image);
+    if (
+      words.some((it) => !/^(?:to|off|on|onto|down|from|the|its|own|machine|back|ground|floor|earth|stands?|axle|jack|lift|hoist|ramps?|wheels?|it)$/.test(it))
+    )
+      return;
+    this.complain({ from: first.startOffset, to: endOf(last) }, "`lower` alone says that the machine is back on the ground.", [
+      fixOf("Write `lower`", { from: endOf(verb), to: endOf(last) }, ""),
+    ]);
+  }
 
   readonly aloneLine = this.RULE("aloneLine", () => this.beginAction(this.CONSUME(Name)));
 
@@ -128,7 +146,14 @@ export abstract class ActionGrammar extends PieceGrammar {
     this.OPTION({ GATE: () => this.LA(1).tokenType !== On || this.LA(2).tokenType === On, DEF: () => this.SUBRULE(this.things) });
     this.CONSUME(On);
     this.OPTION1(() => void (this.node.standCount = figureOf(this.CONSUME(Figure))));
-    this.node.on = nameOf(this.word(bearerWords, "bearer"));
+    const bearer = this.word(bearerWords, "bearer");
+    // `1 stand` is `1 stands`: how many there are stands before it.
+    if (bearer?.image === "stand" && this.node.standCount === undefined && this.live)
+      this.complain(spanOf(bearer), "How many stands? Write 1 stand, 2 stands or how many it was.", [
+        fixOf("Write 1 stand", spanOf(bearer), "1 stand"),
+        fixOf("Write 2 stands", spanOf(bearer), "2 stands"),
+      ]);
+    this.node.on = bearer?.image === "stand" ? { text: "stands", at: spanOf(bearer) } : nameOf(bearer);
     this.MANY(() =>
       this.OR([
         {
@@ -291,4 +316,4 @@ export abstract class ActionGrammar extends PieceGrammar {
 const standWords: ReadonlySet<string> = new Set(["centre", "center", "paddock"]);
 const lifterWords: ReadonlySet<string> = new Set([...lifters.filter((it) => !it.includes(" ")), ...standWords, "hoist"]);
 const restWords: ReadonlySet<string> = new Set(rests);
-const bearerWords: ReadonlySet<string> = new Set(bearers);
+const bearerWords: ReadonlySet<string> = new Set([...bearers, "stand"]);

@@ -238,6 +238,8 @@ function placeOfWords(where: MeantWord["where"]): string {
   if (where === "condition") return "after `is`";
   if (where === "decision") return "after `decision`";
   if (where === "locking") return "where a locking stands";
+  if (where === "stage") return "where `found`, `trial` or `final` stands";
+  if (where === "verdict") return "where `good` or `bad` stands";
   if (where === "entry") return "at the beginning of an entry";
   return `in ${withArticle(where === "action" ? "step" : where)}`;
 }

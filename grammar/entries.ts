@@ -6,6 +6,7 @@ import { belongs, fitShape } from "./detail-places.ts";
 import {
   checkInStep,
   goesOnAbove,
+  meantHead,
   meantStart,
   noEntryAbove,
   notAHead,
@@ -20,7 +21,7 @@ import { type LineRead, isReading, readLine, readReading } from "./line-parser.t
 import { type Slices, runThrough } from "./slices.ts";
 import { nameToken } from "./tokens.ts";
 import type { Detail, Entry, Span } from "./tree.ts";
-import { type EntryKind, detailWords, actionWords, entryWord, entryWords, firstWordsUnder, nearestWord } from "./words.ts";
+import { type EntryKind, detailWords, actionWords, entryWord, entryWords, firstWordsUnder, meantBy, nearestWord } from "./words.ts";
 
 export interface Filed {
   readonly entries: readonly Entry[];
@@ -222,8 +223,8 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
   const word = first !== undefined && nameToken(first) ? first.image : undefined;
   const takes = current?.takes;
   const mine = takes === undefined ? allDetails : firstWordsUnder(takes);
-  const entry = word === undefined ? undefined : nearestWord(word, entryKeywords);
-  const detail = word === undefined ? undefined : nearestWord(word, mine);
+  const entry = word === undefined ? undefined : nearKeyword(word, entryKeywords);
+  const detail = word === undefined ? undefined : nearKeyword(word, mine);
   const titled = second !== undefined && nameToken(second) && third?.image.startsWith('"') === true;
 
   const meant =
@@ -234,6 +235,10 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
     const verbs = new Set(meant.fixes.map((it) => it.title.split("`")[1]?.split(" ")[0]));
     return unreadDetail(read, text, meant, verbs.size === 1 ? [...verbs][0] : undefined);
   }
+
+  // `found hub-nut left`, `date 2026-05-01` where heads stand: what follows is filed under the entry that is meant.
+  const head = shallow && word !== undefined ? meantBy(word, "entry")?.write[0] : undefined;
+  if (head !== undefined) return unreadHead(read, text, meantHead(read.tokens, head, text, readsAs), head as EntryKind);
 
   const open = current?.node.kind === "unread" && takes === undefined;
   if (isReading(read.tokens) && open && !(shallow && setIn)) return { entry: false, node: readReading(text), guess: undefined };
@@ -286,7 +291,13 @@ function mending(under: EntryKind): (text: string) => string | undefined {
 /** Whether a line is read without a fault with this word for its first. */
 function readsAs(word: string, text: string, first: Span): boolean {
   const read = readLine(text.slice(0, first.from) + word + text.slice(first.to), false);
-  return read.form === "detail" && read.node.fault === undefined;
+  return (read.form === "detail" || read.form === "head") && read.node.fault === undefined;
+}
+
+/** In a short word two letters off are too many: `date` is no `rate`, and `found` no `fluid`. */
+function nearKeyword(word: string, words: ReadonlySet<string> | readonly string[]): ReturnType<typeof nearestWord> {
+  const near = nearestWord(word, words);
+  return near !== undefined && near.distance > 1 && word.length < 6 ? undefined : near;
 }
 
 const entryKeywords = entryWords.map((it) => it.word);

@@ -4,6 +4,7 @@
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
 import type { IOrAlt, IToken } from "chevrotain";
 import { type Draft, fault, figureOf, fixOf, nameOf, spanOf, spanOver } from "./line-nodes.ts";
+import { numberOf } from "./message-words.ts";
 import { usualPlaces } from "./stop.ts";
 import {
   A,
@@ -37,6 +38,7 @@ import {
 } from "./tokens.ts";
 import type { Detail, Entry, Fault, Figure as FigureNode, LetBack, Money, Name as NameNode, Quantity, Range, Span } from "./tree.ts";
 import { TableParser } from "./table-parser.ts";
+import { actionShapes } from "./words/action-words.ts";
 
 const fitCode = /^(?:[A-HJ-NP-Z]{1,2}|[a-hj-np-z]{1,2})\d{1,2}$/;
 
@@ -87,6 +89,13 @@ export abstract class FigureGrammar extends TableParser {
   protected wordBeforeName(): void {
     const [first, word, name, more] = this.input;
     if (!this.live || first === undefined || word === undefined) return;
+    const count = this.verb === "" || actionShapes.get(this.verb)?.counts !== undefined ? numberOf(word.image) : undefined;
+    if (count !== undefined && name !== undefined && nameToken(name) && !goingOnToken(name) && !usualPlaces.has(name.image)) {
+      const written = `${name.image} ${count}`;
+      return this.complain(spanOf(word), `The count goes after the name: ${written}.`, [
+        fixOf(`Write ${written}`, { from: word.startOffset, to: endOf(name) }, written),
+      ]);
+    }
     if (!beforeNames.test(word.image) && !(word.image === "with" && first.image === "fill")) return;
     if (name === undefined || !nameToken(name) || goingOnToken(name)) return;
     if (usualPlaces.has(name.image) && more !== undefined && nameToken(more) && !goingOnToken(more)) {

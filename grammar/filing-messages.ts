@@ -3,9 +3,10 @@ import type { IToken } from "chevrotain";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { strangeFault } from "./strange-messages.ts";
 import { type LineTokens, tokensOf } from "./lexer.ts";
-import { isMeant, withArticle } from "./message-words.ts";
-import { usualPlaces } from "./stop.ts";
-import { TextToken, figureToken, goingOnToken, nameToken } from "./tokens.ts";
+import { countOf, isMeant, withArticle } from "./message-words.ts";
+import { indentOf, usualPlaces } from "./stop.ts";
+import { turnedBack } from "./slips-of-turns.ts";
+import { TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 import {
   type EntryKind,
@@ -16,6 +17,7 @@ import {
   entryWord,
   entryWords,
   firstWordsUnder,
+  lockingPhrases,
   meantBy,
   nearestWord,
   statuses,
@@ -36,8 +38,8 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   }
   if (under === "limit" && first.image === "not") return fault(at, "Write what it may be at the most or at the least: `worn max`, `worn min`, and the figure.");
   if (under !== undefined && denies.test(first.image)) return fault(at, "What was not so is not written. Leave the line out, or make it a note.");
-  const head = under === undefined && nameToken(first) ? meantBy(first.image, "entry")?.write[0] : undefined;
-  if (head !== undefined) return fault(at, `\`${first.image}\` starts no line. \`${head}\` does: ${entryWord(head)?.syntax}.`);
+  if (under !== undefined && /^dated?$/.test(first.image))
+    return fault(at, `A day has no line of its own here. It goes on the line that it is of, year, month, day: ${dayIn[under] ?? "day"} 2026-04-11.`);
   if (near !== undefined) {
     const words = [...(under === undefined ? [] : firstWordsUnder(under)), ...(entryWord(near) === undefined ? [] : entryWords.map((it) => it.word))];
     return isMeant(at, `\`${cut(first.image)}\` starts no line here.`, first.image, near, words);
@@ -61,6 +63,16 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   return fault(at, `\`${cut(first.image)}\` isn't a line of ${withArticle(under)}.${some === "" ? "" : ` Its lines start with ${some}.`}`);
 }
 
+/** `found hub-nut left`, `date 2026-05-01`: a word that starts no entry, where it is known which is meant. */
+export function meantHead(line: LineTokens, head: string, text: string, reads: (word: string, text: string, first: Span) => boolean): Fault {
+  const first = line.tokens[0] as IToken;
+  const at = spanOf(first);
+  const said = `\`${first.image}\` starts no line. \`${head}\` does: ${entryWord(head)?.syntax}.`;
+  // Nobody signs by a click.
+  const isSure = head !== "release" || first.image === "released";
+  return fault(at, said, isSure && reads(head, text, at) ? [fixOf(`Write \`${head}\``, at, head)] : []);
+}
+
 /**
  * `loosen hub-nut`, `jack up`, `pull hub off`, `weight 9 kg`, `loose` in a finding: words that start no line there, where it is known what is meant.
  * A fix is offered where it leaves a line that is read.
@@ -70,6 +82,8 @@ export function meantStart(line: LineTokens, under: EntryKind, text: string, men
   if (!nameToken(first)) return undefined;
   const where = under === "step" ? "action" : under;
   const pair = second !== undefined && nameToken(second) ? meantBy(`${first.image} ${second.image}`, where) : undefined;
+  const turned = under === "step" ? turnedBack(line.tokens, text) : undefined;
+  if (turned !== undefined) return turned;
   if (pair !== undefined && second !== undefined) return meantInstead(pair.write, { from: first.startOffset, to: spanOf(second).to }, text, mended);
   // The particle of a verb may stand behind the name.
   const apart = under === "step" ? line.tokens.slice(2).find((it) => nameToken(it) && meantBy(`${first.image} ${it.image}`, where) !== undefined) : undefined;
@@ -100,8 +114,11 @@ function startOf(word: string, under: EntryKind): readonly string[] | undefined 
 /** `typed`: what stands at `at`, where it is in two pieces; `now`: the line as it is, where `text` is without one of them. */
 function meantInstead(write: readonly string[], at: Span, text: string, mended: Mended, typed = text.slice(at.from, at.to), now = text): Fault | undefined {
   if (write.length === 0) return undefined;
+  const known = new Set<string>();
   const fixes = write.flatMap((it) => {
     const line = mended(text.slice(0, at.from) + it + text.slice(at.to));
+    // With its next slip put right as well, two may come to the same.
+    if (line !== undefined && known.size === known.add(line).size) return [];
     return line === undefined ? [] : [fixOf(`Write \`${it}\``, { from: at.from, to: now.trimEnd().length }, line.slice(at.from).trimEnd())];
   });
   return fault(at, `\`${typed}\` ${write.length === 1 ? "is written" : "may mean"} ${orList(write.map((it) => `\`${it}\``))}.`, fixes);
@@ -132,10 +149,29 @@ export function rubbishBefore(line: LineTokens, word: IToken, text: string, unde
     return fault(at, `What was not so is not written. Leave the line out, or make it a note: note "${text.slice(at.from, at.from + 40).trim()}".`);
   if (under === "finding" && usualPlaces.has(first.image)) return fault(at, `The place goes after the finding's name: finding NAME ${first.image}.`);
   if (line.strangeAt === 0) return strangeFault({ text, tokens: line.tokens, node: {}, shape: "", comment: line.comment }, 0);
-  return fault(at, `Nothing goes before \`${word.image}\`: the line starts with it.`, [
-    fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, ""),
+  const said = `Nothing goes before \`${word.image}\`: the line starts with it.`;
+  const before = text.slice(at.from, word.startOffset).trim();
+  const count = word.image === "each" ? (/^\d+$/.test(before) ? before : countOf(before)) : undefined;
+  if (count !== undefined) {
+    const end = line.tokens.at(-1) as IToken;
+    const written = `${text.slice(word.startOffset, endOf(end))} ${count}`;
+    const whole = { from: at.from, to: endOf(end) };
+    return fault(at, `How many at each goes behind it: ${written}.`, line.tokens.length > 3 ? [] : [fixOf(`Write ${written}`, whole, written)]);
+  }
+  if (under === "finding" && word.image === "is" && nameToken(first))
+    return fault(at, `What it is of stands on the line above: finding ${first.image}, and below it ${cut(text.slice(word.startOffset).trim())}.`);
+  if (!nameToken(first) || fillers.test(first.image))
+    return fault(at, said, [fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, "")]);
+  // What such a word says must not go with it.
+  if (under === undefined || /["\\]/.test(before)) return fault(at, said);
+  const line1 = text.slice(word.startOffset).trimEnd();
+  return fault(at, `${said} Words of your own go in a note: note "${before}".`, [
+    fixOf("Put it in a note", { from: at.from, to: text.trimEnd().length }, `${line1}\n${indentOf(text)}note "${before}"`),
   ]);
 }
+
+/** Words that say nothing before the first one of a line. */
+const fillers = /^(?:the|a|an|then|now|next|and|also|first|finally|please|to|we|i|road|x|ok)$/i;
 
 /** `n ote "x"`, `"note "x"` */
 export function slippedWord(line: LineTokens, word: string): Fault {
@@ -194,6 +230,7 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
     const fixes = line === undefined ? [] : [fixOf("Write `fit … new`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
     return fault(at, "A new one that goes on is written `fit NAME new`.", fixes);
   }
+  if (under === "step" && word === "new") return newOfWhat(tokensOf(text).tokens, text, mended);
   const meant = meantStart(tokensOf(text), under, text, mended);
   if (meant !== undefined) return meant;
   if (firstWordsUnder(under).has(word)) return fault(at, `This can't be read here. The line is written: ${syntaxUnder(word, under)}.`);
@@ -207,6 +244,23 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
   const owners = [...new Set(detailWords.filter((it) => it.word === word).flatMap((it) => (it.under === "any" ? [] : it.under)))];
   if (actionWord(word) !== undefined) owners.push("step");
   return fault(at, `\`${word}\` belongs to ${orList(owners.map(withArticle))}, not to ${withArticle(under)}.`);
+}
+
+/** `new split pin hub-nut`, `new hub` in a step */
+function newOfWhat(tokens: readonly IToken[], text: string, mended: Mended): Fault {
+  const [first, second, third, fourth] = tokens as [IToken, IToken | undefined, IToken | undefined, IToken | undefined];
+  const at = spanOf(first);
+  const end = text.trimEnd().length;
+  const locking = lockingPhrases.has(`${second?.image} ${third?.image.replace(/s$/, "")}`) ? `${second?.image} ${third?.image.replace(/s$/, "")}` : undefined;
+  if (locking !== undefined && fourth !== undefined) {
+    const rest = text.slice(fourth.startOffset).trimEnd();
+    const line = mended(`${text.slice(0, at.from)}lock ${rest} with new ${locking}`);
+    const fixes = line === undefined ? [] : [fixOf("Write `lock … with new`", { from: at.from, to: end }, line.slice(at.from).trimEnd())];
+    return fault(at, `A new one that locks is written lock FASTENER with new ${locking}; \`lock FASTENER new\` is a new one of its own kind.`, fixes);
+  }
+  const line = second === undefined ? undefined : mended(`${text.slice(0, at.from)}fit ${text.slice(second.startOffset).trimEnd()} new`);
+  const fixes = line === undefined ? [] : [fixOf("Write `fit … new`", { from: at.from, to: end }, line.slice(at.from).trimEnd())];
+  return fault(at, "A new one that goes on is written `fit NAME new`, and one that locks `lock FASTENER new`.", fixes);
 }
 
 /** A detail of another entry that stands as a head does and can't be read: a head whose keyword is wrong or gone. */
@@ -226,6 +280,15 @@ function syntaxUnder(word: string, under: EntryKind): string {
 function orList(words: readonly string[]): string {
   return words.length < 2 ? (words[0] ?? "another entry") : `${words.slice(0, -1).join(", ")} or ${words[words.length - 1]}`;
 }
+
+/** The line that a day stands on. */
+const dayIn: Readonly<Partial<Record<EntryKind, string>>> = {
+  finding: "finding NAME",
+  step: "done",
+  order: "status placed",
+  gauge: "checked",
+  measure: "measure LIMIT final",
+};
 
 const gets = /^(?:buy|bought|get|got|order|ordered|purchase[d]?)$/;
 

@@ -5,11 +5,14 @@ import { takeBlanks } from "./blanks.ts";
 import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
+import { isEstimate } from "./message-words.ts";
 import { faultOf } from "./messages.ts";
 import { parse } from "./parse.ts";
+import { estimateFault } from "./slips-of-facts.ts";
+import { turnTakenForPlace, turnedBack } from "./slips-of-turns.ts";
 import { fractions, strangeFault } from "./strange-messages.ts";
 import { EqualsSign, figureToken, nameToken } from "./tokens.ts";
-import type { Span } from "./tree.ts";
+import type { Name, Span } from "./tree.ts";
 
 export type LineRead =
   /** Nothing, or a comment. */
@@ -70,9 +73,22 @@ function read(text: string, line: LineTokens, shape: LineShape<string>): Draft {
     node.fault = faultOf({ text, tokens, node, shape: shape.kind, comment: line.comment }, parsed);
   } else if (strange !== undefined) node.fault = strangeFault({ text, tokens, node, shape: shape.kind, comment: line.comment }, strangeAt as number);
   else if (parsed.complaint !== undefined) node.fault = parsed.complaint;
+  else {
+    const guessed = guessedIn(node);
+    if (node.kind === "action" && turnTakenForPlace(node)) node.fault = turnedBack(tokens, text);
+    if (guessed !== undefined) node.fault = estimateFault({ text, tokens, node, shape: shape.kind, comment: line.comment }, guessed.at);
+  }
   if (node.fault !== undefined) node.written = text.slice(0, 400);
   return node;
 }
+
+/** `about 18 mm`, `drain sump-oil about 3 l`: read as a position or a place, it would be a figure that somebody had measured. */
+function guessedIn(node: Draft): Name | undefined {
+  const words = node.kind === "reading" ? (node.words as Name[]) : node.kind === "action" && node.amount !== undefined ? (node.places as Name[]) : none;
+  return words.length === 0 ? undefined : words.find((it) => isEstimate(it.text));
+}
+
+const none: readonly Name[] = [];
 
 /** Columns of white before the first word. */
 function indentOf(text: string, first: IToken | undefined): number {

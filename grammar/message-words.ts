@@ -85,3 +85,54 @@ export const phrasesTogether: ReadonlyMap<string, string> = new Map(
 export function wornEitherWay(figure: string): string {
   return `Say which way it wears: may it be up to ${figure} (\`worn max ${figure}\`), or down to it (\`worn min ${figure}\`)?`;
 }
+
+/** Words into quotes, as they are. */
+export function quoted(words: string): string {
+  return `"${words}"`;
+}
+
+const counts: Readonly<Record<string, string>> = {
+  one: "1",
+  two: "2",
+  three: "3",
+  four: "4",
+  five: "5",
+  six: "6",
+  seven: "7",
+  eight: "8",
+  nine: "9",
+  ten: "10",
+  eleven: "11",
+  twelve: "12",
+  a: "1",
+  an: "1",
+  single: "1",
+  both: "2",
+  pair: "2",
+  couple: "2",
+  "a pair": "2",
+  "a couple": "2",
+  "a single": "1",
+  half: "1/2",
+  quarter: "1/4",
+};
+
+/** The figure for a number in one word, from one to twelve: no other word that tells how many. */
+export function numberOf(word: string): string | undefined {
+  return /^(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)$/i.test(word) ? counts[word.toLowerCase()] : undefined;
+}
+
+/** The figure for a count in words. */
+export function countOf(words: string): string | undefined {
+  const known = words.replace(/ of$/, "").toLowerCase();
+  return Object.hasOwn(counts, known) ? counts[known] : undefined;
+}
+
+const estimates: ReadonlySet<string> = new Set(
+  "about roughly approx approximately ca circa around nearly almost say some maybe perhaps probably guess guessed estimated abt thereabouts ish".split(" "),
+);
+
+/** Whether what stands beside such a word was not read but guessed. */
+export function isEstimate(word: string): boolean {
+  return estimates.has(word.toLowerCase());
+}

@@ -148,7 +148,9 @@ function placeBehindTail({ failure, here, before, node, tokens, index, text }: S
   const tail = tokens.find((it, i) => i > 0 && i < index && goingOnToken(it));
   const last = tokens[tokens.length - 1] as IToken;
   const names = tokens.slice(index).filter((it) => it.image !== ",");
-  if (tail === undefined || thingsRead(node).length === 0 || !names.every((it) => usualPlaces.has(it.image))) return undefined;
+  // Behind `new` nothing else may stand alone.
+  const isPlace = names.every((it) => usualPlaces.has(it.image)) || (before.image === "new" && names.length === 1 && last === here && here.image.length < 5);
+  if (tail === undefined || thingsRead(node).length === 0 || !isPlace) return undefined;
   const places = text.slice(here.startOffset, endOf(last));
   const written = `${text.slice((node.at as Span).from, tail.startOffset)}${places} ${text.slice(tail.startOffset, endOf(before))}`;
   return fault({ from: here.startOffset, to: endOf(last) }, `The place goes straight after the name: ${written}.`, [
@@ -181,6 +183,15 @@ function toolBehindAction(stop: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.kind !== "action" || (here?.image !== "with" && here?.image !== "using") || behind === undefined) return undefined;
   const rest = plainRest(stop);
   if (rest === undefined) return undefined;
+  // With what it was pulled is a gauge or a tool, and the torque behind it is neither.
+  if (node.verb === "tighten" && nameToken(behind) && node.by === undefined) {
+    const torqued = text.slice(endOf(behind), rest.at.to).trim();
+    const by = fixOf("Write `by`", spanOf(here), "by");
+    if (/^to\s/.test(torqued) || torqued === "") {
+      const tool = fixOf("Put it on a line of its own", { from: endOf(before), to: rest.at.to }, `\n${indentOf(text)}tool "${behind.image}"`);
+      return fault(rest.at, `What it was pulled with goes after \`by\`: by ${behind.image}.`, torqued === "" ? [by, tool] : [by]);
+    }
+  }
   const isTool = !stuffs.has(node.verb as string);
   const words = isTool ? rest.words.slice(behind.startOffset - here.startOffset).replace(/^an? /, "") : rest.words;
   const [said, title, word] = isTool

@@ -3,6 +3,7 @@
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
+import { countOf } from "./message-words.ts";
 import { type Slip, type Stop, itemShapes, placesRead, thingsRead } from "./stop.ts";
 import { endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
@@ -46,6 +47,11 @@ function countInBrackets({ failure, here, before, node, shape, tokens, text }: S
 /** `each axle, side`, `each axle and side`, `each axle each side` */
 function eachOfTwo({ failure, here, behind, before, shape, tokens }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || shape !== "each" || here === undefined || before !== tokens[1] || before === undefined) return undefined;
+  const count = countOf(here.image);
+  if (count !== undefined && behind === undefined) {
+    const written = `${before.image} ${count}`;
+    return fault(spanOf(here), `How many at each goes straight behind it: each ${written}.`, [fixOf(`Write ${count}`, spanOf(here), count)]);
+  }
   if (/^(?:,|x)$/.test(here.image) && figureToken(behind)) {
     const at = { from: before.startOffset, to: endOf(behind as IToken) };
     const written = `${before.image} ${behind?.image ?? ""}`;
@@ -132,6 +138,12 @@ function placeBehindAmount({ failure, here, node, tokens, index, text }: Stop): 
   const first = tokens[amount] as IToken;
   const places = text.slice(here.startOffset, (node.at as Span).to);
   const written = `${text.slice((node.at as Span).from, first.startOffset)}${places} ${text.slice(first.startOffset, here.startOffset).trim()}`;
+  if (thingsRead(node)[0]?.name.text === "with") {
+    const named = written.replace(/^fill with /, "fill ");
+    return fault({ from: here.startOffset, to: (node.at as Span).to }, `What it is filled with comes first, then how much: ${named}.`, [
+      fixOf(`Write ${named}`, node.at as Span, named),
+    ]);
+  }
   return fault({ from: here.startOffset, to: (node.at as Span).to }, `The place goes straight after the name: ${written}.`, [
     fixOf(`Write ${written}`, node.at as Span, written),
   ]);

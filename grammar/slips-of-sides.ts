@@ -6,40 +6,115 @@ import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { type Slip, type Stop, placesRead, thingsRead, usualPlaces } from "./stop.ts";
 import { TextToken, endOf, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { stages, verdicts } from "./words.ts";
+import { meantBy, stages, verdicts } from "./words.ts";
 
 /** Asked before a word too many is taken out. */
-export const slipsOfSides: readonly Slip[] = [placeBeforeVerdict, placeBeforeStage, countBehindPlace, placeOfAllShims, secondSource];
+export const slipsOfSides: readonly Slip[] = [
+  seenInTurn,
+  checkForSeen,
+  measuredInTurn,
+  meantStage,
+  placeBeforeStage,
+  countBehindPlace,
+  placeOfAllShims,
+  secondSource,
+];
 
-/** `seen arm-straight final left good "true"`, `seen left arm-straight final good`: the place stands behind what was seen. */
-function placeBeforeVerdict({ failure, shape, tokens, node, text }: Stop): Fault | undefined {
+/**
+ * `seen arm-straight final left good "true"`, `seen left arm-straight final good`, `seen final free-turn good`, `seen free-turn final ok`: first the check, when it
+ * was seen, what was seen; the place stands behind that.
+ */
+function seenInTurn({ failure, shape, tokens, node, text }: Stop): Fault | undefined {
   if (failure === undefined || shape !== "seen") return undefined;
-  const verdict = tokens.findIndex((it, i) => i > 1 && words(verdicts).has(it.image));
-  const stage = tokens.findIndex((it, i) => i > 0 && i < verdict && words(stages).has(it.image));
-  const first = tokens[1];
-  if (stage < 0 || first === undefined || !tokens.slice(1, verdict).every((it) => nameToken(it) || it.image === ",")) return undefined;
-  const before = tokens.slice(1, stage);
-  const behind = tokens.slice(stage + 1, verdict);
+  const end = tokens.findIndex((it, i) => i > 0 && !(it.image === "," || (nameToken(it) && !goingOnToken(it))));
+  const said = tokens.slice(1, end === -1 ? tokens.length : end);
+  const stage = said.find((it) => words(stages).has(it.image));
+  const verdict =
+    said.find((it) => words(verdicts).has(it.image)) ?? said.find((it) => it !== stage && said.indexOf(it) > 0 && meantBy(it.image, "verdict") !== undefined);
+  if (verdict === undefined) return undefined;
+  const others = said.filter((it) => it !== stage && it !== verdict);
+  const [first, second] = others;
+  if (first === undefined || !nameToken(first)) return undefined;
   // Of two words before the stage the first is the check, but where it is a usual place.
-  const isTurned = before.length === 2 && isPlaceWord(first.image) && !isPlaceWord((before[1] as IToken).image);
-  const check = isTurned ? (before[1] as IToken) : first;
-  const places = [...before.filter((it) => it !== check), ...behind];
-  if (places.length === 0 || !isList(places)) return undefined;
-  const said = places
+  const check = second !== undefined && isPlaceWord(first.image) && nameToken(second) && !isPlaceWord(second.image) ? second : first;
+  const places = others.filter((it) => it !== check);
+  const word = meantBy(verdict.image, "verdict")?.write[0] ?? verdict.image;
+  if (stage === undefined) return whenSeen(check, word, verdict, places, said);
+  if (places.some((it) => strong.test(it.image))) return undefined;
+  if (places.length > 0 && !isList(places)) return undefined;
+  const quoted = tokens[end]?.tokenType === TextToken ? (tokens[end] as IToken) : undefined;
+  const head = `seen ${check.image} ${stage.image} ${word}`;
+  const list = places
     .map((it) => it.image)
     .join(" ")
     .replaceAll(" ,", ",");
-  const quoted = tokens[verdict + 1]?.tokenType === TextToken ? (tokens[verdict + 1] as IToken) : undefined;
-  const head = `seen ${check.image} ${(tokens[stage] as IToken).image} ${(tokens[verdict] as IToken).image}`;
-  const last = quoted ?? (tokens[verdict] as IToken);
-  const at = { from: (node.at as Span).from, to: endOf(last) };
-  const written = `${head}${quoted === undefined ? "" : ` ${quoted.image}`} ${said}`;
-  const shown = `${head}${quoted === undefined ? "" : ' "…"'} ${said}`;
-  const on = { from: (places[0] as IToken).startOffset, to: endOf(places.at(-1) as IToken) };
-  // Behind the text there is a place already: which of them is meant only the writer knows.
-  const more = text.slice(at.to).trim();
-  const fixes = more === "" || /^(?:by\b|\d{4}-|#)/.test(more) ? [fixOf(`Write ${shown}`, at, written)] : [];
-  return fault(on, `The place goes behind what was seen: ${shown}. Without it the line speaks of every place.`, fixes);
+  const at = { from: (node.at as Span).from, to: endOf(quoted ?? (said.at(-1) as IToken)) };
+  const tail = list === "" ? "" : ` ${list}`;
+  const written = `${head}${quoted === undefined ? "" : ` ${quoted.image}`}${tail}`;
+  const shown = `${head}${quoted === undefined ? "" : ' "…"'}${tail}`;
+  // Behind the text there is a place already: which of them is meant only the writer knows. Who saw it is put into quotes with it.
+  const more = text.slice(at.to, (node.at as Span).to).trim();
+  const by = /^by\s+([^"\\]+?)(\s+\d{4}-\d\d-\d\d)?$/.exec(more);
+  const rest = by === null ? text.slice(at.to, (node.at as Span).to) : ` by "${by[1]}"${by[2] ?? ""}`;
+  const fixes = more === "" || /^(?:by\b|\d{4}-)/.test(more) ? [fixOf(`Write ${shown}`, node.at as Span, `${written}${rest}`)] : [];
+  if (list !== "") {
+    const on = { from: (places[0] as IToken).startOffset, to: endOf(places.at(-1) as IToken) };
+    return fault(on, `The place goes behind what was seen: ${shown}. Without it the line speaks of every place.`, fixes);
+  }
+  const inOrder = said[0] === check && said[1] === stage;
+  if (inOrder && word !== verdict.image) return fault(spanOf(verdict), `Write \`${word}\` for \`${verdict.image}\`.`, fixes);
+  if (inOrder) return undefined;
+  return fault(
+    { from: (said[0] as IToken).startOffset, to: endOf(said.at(-1) as IToken) },
+    `First the check, then when it was seen, then what: ${shown}.`,
+    fixes,
+  );
+}
+
+/** How good it was is told in quotes. */
+const strong = /^(?:very|quite|all|pretty|really|looks|just|so|perfectly|no|not)$/;
+
+/** `seen free-turn good`: as found, on trial or as it is left, only the writer knows. */
+function whenSeen(check: IToken, word: string, verdict: IToken, places: readonly IToken[], said: readonly IToken[]): Fault | undefined {
+  if (places.length > 0 || said[0] !== check || said[1] !== verdict) return undefined;
+  const fixes = [...stages].reverse().map((it) => fixOf(`Write ${it}`, spanOf(verdict), `${it} ${word}`));
+  return fault(spanOf(verdict), `When was it seen? As it is left: seen ${check.image} final ${word}; as it came: found; in a trial: trial.`, fixes);
+}
+
+/** `measure found rim-play by dial` */
+function measuredInTurn({ failure, shape, tokens }: Stop): Fault | undefined {
+  const [, stage, limit] = tokens;
+  if (failure?.choice !== "stage" || shape !== "measure" || stage === undefined || limit === undefined) return undefined;
+  if (!words(stages).has(stage.image) || !nameToken(limit) || goingOnToken(limit)) return undefined;
+  const written = `${limit.image} ${stage.image}`;
+  const at = { from: stage.startOffset, to: endOf(limit) };
+  return fault(at, `First the limit, then when it was measured: measure ${written}.`, [fixOf(`Write ${written}`, at, written)]);
+}
+
+/** `measure float before`, `seen blue after good` */
+function meantStage({ failure, here, shape }: Stop): Fault | undefined {
+  const meant = failure?.choice !== "stage" || here === undefined ? undefined : meantBy(here.image, "stage");
+  if (meant === undefined || here === undefined || (shape !== "measure" && shape !== "seen")) return undefined;
+  const what: Readonly<Record<string, string>> = { found: "as it came", trial: "while it is tried", final: "as it is left" };
+  return fault(
+    spanOf(here),
+    `Write ${meant.write.map((it) => `\`${it}\` (${what[it]})`).join(" or ")} for \`${here.image}\`.`,
+    meant.write.map((it) => fixOf(`Write \`${it}\``, spanOf(here), it)),
+  );
+}
+
+/** `check free-turn final good`: `check` declares what good looks like. */
+function checkForSeen({ failure, shape, tokens, node, text }: Stop): Fault | undefined {
+  if (failure === undefined || shape !== "check") return undefined;
+  const [first, name, stage, verdict] = tokens;
+  if (first === undefined || name === undefined || stage === undefined || !nameToken(name)) return undefined;
+  const said = words(stages).has(stage.image) && verdict !== undefined && words(verdicts).has(verdict.image) ? verdict : undefined;
+  if (said === undefined && !words(verdicts).has(stage.image)) return undefined;
+  const written = `seen ${text.slice(name.startOffset, (node.at as Span).to)}`;
+  if (said === undefined)
+    return fault(spanOf(first), `\`check\` says what good looks like. What was seen is written: seen ${name.image} final ${stage.image}; as it came: found.`);
+  const fixes = /\bby\s+[^"\s]/.test(written) ? [] : [fixOf("Write `seen`", spanOf(first), "seen")];
+  return fault(spanOf(first), `\`check\` says what good looks like. What was seen is written: ${written}.`, fixes);
 }
 
 /** `measure float near final`: each figure has its place on its own line. */

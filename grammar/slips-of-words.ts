@@ -4,19 +4,21 @@ import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, goingOn, nameFrom, wornEitherWay } from "./message-words.ts";
 import { type Slip, type Stop, joinedHere, placesRead, plainRest, rangeShapes, usualPlaces } from "./stop.ts";
-import { TextToken, endOf, figureToken, nameToken, touching } from "./tokens.ts";
+import { TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { conditions, detailsOf, lockingPhrases, meantBy } from "./words.ts";
+import { actionWord, conditions, detailsOf, lockingPhrases, meantBy } from "./words.ts";
 
 /** Asked before anything else but what an action saw for itself. */
 export const slipsOfWords: readonly Slip[] = [
   textGoesOn,
   dayByItsMonth,
   nameOfWords,
+  namesInRow,
   nameBeforePlace,
   andForComma,
   lockedWithout,
   rangeByWords,
+  endBehind,
   torqueByFeel,
   pitchApart,
   threadInWords,
@@ -94,9 +96,37 @@ function nameOfWords({ failure, here, before, shape, tokens, index, node, text }
   ]);
 }
 
-/** `undo wheel nuts offside` */
+/** `remove d-washer hub outer inner seal`: so many words are a list. */
+function namesInRow({ failure, here, node, tokens, index }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || here === undefined || index !== 3 || tokens.length < 5) return undefined;
+  const words = tokens.slice(1);
+  const end = words.findIndex((it) => !nameToken(it) || goingOnToken(it));
+  const names = end === -1 ? words : words.slice(0, end);
+  if (names.length < 4 || names.some((it) => it.image === "and" || actionWord(it.image) !== undefined || /^(?:a|an|the|with|as|to|on|in|at)$/.test(it.image)))
+    return undefined;
+  const at = { from: (names[0] as IToken).startOffset, to: endOf(names.at(-1) as IToken) };
+  const last = names.at(-1) as IToken;
+  const list = (all: readonly IToken[]) => all.map((it) => it.image).join(", ");
+  const written = list(names);
+  const placed = `${list(names.slice(0, -1))} ${last.image}`;
+  const joined = names.map((it) => it.image).join("-");
+  const fixes = [fixOf(`Write ${written}`, at, written), fixOf(`Write ${joined}`, at, joined)];
+  if (usualPlaces.has(last.image)) fixes.push(fixOf(`Write ${placed}`, at, placed));
+  return fault(
+    at,
+    `Names are joined by commas, the words of one name by hyphens, and the place of them all comes last: ${usualPlaces.has(last.image) ? placed : written}.`,
+    fixes,
+  );
+}
+
+/** `undo wheel nuts offside`, `finding hub nut ns` */
 function nameBeforePlace({ failure, here, before, node, tokens, index }: Stop): Fault | undefined {
-  if (failure?.how !== "rest" || here === undefined || !usualPlaces.has(here.image) || usualPlaces.has(before.image)) return undefined;
+  if (failure?.how !== "rest" || here === undefined || !nameToken(here) || goingOnToken(here) || here.image === "and" || before.image === "and")
+    return undefined;
+  if (usualPlaces.has(before.image) || sidesOfRoad.test(before.image) || actionWord(before.image) !== undefined) return undefined;
+  // Which words are places only the sheet knows: a short one may be.
+  if (!usualPlaces.has(here.image) && (here.image.length > 3 || index !== tokens.length - 1 || tokens[index - 2]?.image.includes("-") === true))
+    return undefined;
   const first = tokens[index - 2];
   const [place, more] = placesRead(node);
   if (place?.text !== before.image || more !== undefined || index < 3 || !nameToken(first) || first === undefined || !nameToken(before)) return undefined;
@@ -107,6 +137,9 @@ function nameBeforePlace({ failure, here, before, node, tokens, index }: Stop): 
     [fixOf(`Write ${name}`, between(first, before), "-"), fixOf("Put a comma in", { from: endOf(before), to: endOf(before) }, ",")],
   );
 }
+
+/** The sides of a road vehicle as they are called in short. */
+const sidesOfRoad = /^(?:ns|os|ls|rs|lh|rh|l|r|near|off|nearside|offside|nsf|nsr|osf|osr)$/i;
 
 /** `remove hub and drum`, `undo hub-nut left and right`, `is loose and unlocked` */
 function andForComma(stop: Stop): Fault | undefined {
@@ -135,6 +168,30 @@ function lockedWithout({ failure, here, before, behind, node }: Stop): Fault | u
     `What it is locked with goes after \`with\`: with ${first.image} ${second.image}; \`new\` alone is a new one of its own kind.`,
     [fixOf("Put `with` in", { from: first.startOffset, to: first.startOffset }, "with ")],
   );
+}
+
+/** `set to 25 mm max by mesh-screw`, `worn 40 mm max`, `worn up to 40 mm`, `set by mesh-screw max 25 mm`: the word for the end stands before the figure. */
+function endBehind({ failure, shape, node, text, tokens }: Stop): Fault | undefined {
+  if (failure === undefined || !rangeShapes.has(shape)) return undefined;
+  const at = node.at as Span;
+  const first = endOf(tokens[0] as IToken);
+  const words = text.slice(first, at.to).trim();
+  const by = shape === "set" ? /^by\s+([\p{L}\d, -]+?)\s+(?:to\s+)?(max|min)\s+(?:of\s+)?([\d./-]+\s*[^\s"]+)$/u.exec(words) : null;
+  const ended =
+    /^(?:to\s+|up\s+to\s+|of\s+)?([\d./-]+\s*[^\s"\d]+)\s+(max|min)(?:imum)?\b\s*(.*)$/u.exec(words) ??
+    /^(max|min)(?:imum)?\s+(?:of\s+)([\d./-]+\s*[^\s"\d]+)\s*(.*)$/u.exec(words) ??
+    /^(up to|down to)\s+([\d./-]+\s*[^\s"\d]+)\s*(.*)$/u.exec(words);
+  const made =
+    by !== null
+      ? `${by[2]} ${by[3]} by ${by[1]}`
+      : ended === null
+        ? undefined
+        : /^[\d.]/.test(ended[1] as string)
+          ? `${ended[2]} ${ended[1]} ${ended[3]}`
+          : `${/^(?:max|up)/.test(ended[1] as string) ? "max" : "min"} ${ended[2]} ${ended[3]}`;
+  if (made === undefined) return undefined;
+  const written = `${tokens[0]?.image} ${made.trim()}`;
+  return fault({ from: first + 1, to: at.to }, `The end goes before its figure: ${written}.`, [fixOf(`Write ${written}`, at, written)]);
 }
 
 /** `torque min 45 max 50 lbf.ft` */

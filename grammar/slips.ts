@@ -5,9 +5,12 @@ import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, capital, detailThing, goingOn, isMeant, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
+import { slipsOfFacts } from "./slips-of-facts.ts";
 import { slipsOfPlace } from "./slips-of-place.ts";
 import { slipsOfShop } from "./slips-of-shop.ts";
 import { slipsOfSides } from "./slips-of-sides.ts";
+import { slipsOfTexts } from "./slips-of-texts.ts";
+import { turn } from "./slips-of-turns.ts";
 import { slipsOfTwo } from "./slips-of-two.ts";
 import { slipsOfWords } from "./slips-of-words.ts";
 import { type Slip, type Stop, indentOf, itemShapes, joinedHere, listsNames, placesRead, plainRest, rangeShapes, thingsRead, usualPlaces } from "./stop.ts";
@@ -33,7 +36,10 @@ import {
 const conditionWords: readonly string[] = conditions.map((it) => it.word);
 
 export const slips: readonly Slip[] = [
-  // Asked first: its words are taken for a torque, a range, a place.
+  turn,
+  ...slipsOfFacts,
+  ...slipsOfTexts,
+  // Its words are taken for a torque, a range, a place.
   numbersOfPieces,
   ...slipsOfSides,
   // What was seen of an action before its line broke off explains the break.
@@ -51,6 +57,7 @@ export const slips: readonly Slip[] = [
   wordTakenForName,
   spacedThousands,
   missingTo,
+  atTorque,
   twoFacts,
   quantityOfTwo,
   unitOfTwoWords,
@@ -93,8 +100,10 @@ function numbersOfPieces({ failure, node, text, index, tokens }: Stop): Fault | 
   const numbers = (said.match(/\d+/g) as string[]).map(Number);
   const count = said === row ? (numbers[1] as number) - (numbers[0] as number) + 1 : numbers.length;
   if (count < 2) return undefined;
+  const whole = (node.at as Span).to;
+  const which = `${name.text} ${text.slice(at.from, at.to)}`;
   return fault(at, `A figure behind a name is how many, not which ones: ${name.text} ${count}. Which ones goes into a \`note\`.`, [
-    fixOf(`Write ${count}`, at, String(count)),
+    fixOf(`Write ${count}, and which ones into a note`, { from: at.from, to: whole }, `${count}${text.slice(at.to, whole)}\n${indentOf(text)}note "${which}"`),
   ]);
 }
 
@@ -164,6 +173,14 @@ function missingTo({ failure, node, here, text }: Stop): Fault | undefined {
   const rest = text.slice(here.startOffset, (node.at as Span).to);
   return fault(spanOf(here), `Write \`to\` before the torque: ${before} to ${rest}.`, [
     fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to "),
+  ]);
+}
+
+/** `tighten hub-nut at 18 lbf.ft` */
+function atTorque({ failure, node, here, behind, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.verb !== "tighten" || node.to !== undefined || here?.image !== "at" || !figureToken(behind)) return undefined;
+  return fault(spanOf(here), `Write \`to\` before the torque: to ${text.slice(behind?.startOffset, (node.at as Span).to)}.`, [
+    fixOf("Write `to`", spanOf(here), "to"),
   ]);
 }
 
@@ -362,7 +379,7 @@ const choices: Readonly<Record<string, Choice>> = {
   bearer: { words: bearers, said: may(bearers) },
   condition: {
     words: conditionWords,
-    said: (typed) => `\`${typed}\` isn't a condition. There are worn, cracked, bent, loose, missing and more; \`damaged\` will do for the rest.`,
+    said: (typed) => `\`${typed}\` isn't a condition. There are worn, cracked, bent, loose, missing and more; where none of them fits, damaged "${typed}".`,
   },
   locking: {
     words: lockings.flatMap((it) => it.words),
@@ -375,14 +392,18 @@ const choices: Readonly<Record<string, Choice>> = {
 };
 
 /** `is badly worn`, `is worn badly`: how much is told by a reading or in words behind the condition. */
-function strongWord({ failure, here, behind, before, node }: Stop): Fault | undefined {
+function strongWord({ failure, here, behind, before, node, text }: Stop): Fault | undefined {
   if (node.kind !== "is" || here === undefined || (failure?.choice !== "condition" && failure?.how !== "rest")) return undefined;
   if (meantBy(here.image, "condition")?.write.length !== 0) return undefined;
-  const last = behind === undefined || !nameToken(behind);
-  const at = last ? { from: endOf(before), to: endOf(here) } : { from: here.startOffset, to: behind.startOffset };
-  return fault(spanOf(here), `Leave \`${here.image}\` out. How much is a reading, or a text after the condition: worn "step of 10 thou".`, [
-    fixOf(`Leave \`${here.image}\` out`, at, ""),
-  ]);
+  // `badly worn`, `worn slightly`: what it is stands behind it or before it.
+  const isBefore = nameToken(behind) && isCondition(behind?.image ?? "");
+  const condition = isBefore ? behind : before;
+  if (condition === undefined || !nameToken(condition) || !conditionWords.includes(condition.image))
+    return fault(spanOf(here), `How much is a reading, or a text after the condition: worn "step of 10 thou".`);
+  const at = isBefore ? { from: here.startOffset, to: endOf(condition) } : { from: condition.startOffset, to: endOf(here) };
+  const written = `${condition.image} "${here.image}"`;
+  const isTold = text.slice(at.to).trimStart().startsWith('"');
+  return fault(spanOf(here), `How much is a reading, or a text after the condition: ${written}.`, isTold ? [] : [fixOf(`Write ${written}`, at, written)]);
 }
 
 /** `is tight`, `decision keep` */
@@ -409,7 +430,8 @@ function joiningPlace({ failure, here, behind, node }: Stop): Fault | undefined 
 }
 
 /** `raise on ramps`, `is broke`, `locked by nylock` */
-function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault | undefined {
+function choiceOfWords(stop: Stop): Fault | undefined {
+  const { failure, here, behind, before, tokens } = stop;
   const choice = failure?.choice === undefined ? undefined : choices[failure.choice];
   if (choice === undefined || failure?.choice === undefined) return undefined;
   const line = syntaxOf(tokens);
@@ -419,11 +441,7 @@ function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault |
   }
   // A locking of two words may be misspelt in either.
   const pair = failure.choice === "locking" && behind !== undefined && nameToken(behind) ? `${here.image} ${behind.image}` : undefined;
-  // `on trolley jack`, `mild steel`: which one is for a note.
-  if (behind !== undefined && choice.words.includes(behind.image) && !choice.words.includes(here.image))
-    return fault(spanOf(here), `Leave \`${here.image}\` out: ${behind.image}.`, [
-      fixOf(`Leave \`${here.image}\` out`, { from: here.startOffset, to: behind.startOffset }, ""),
-    ]);
+  if (behind !== undefined && choice.words.includes(behind.image) && !choice.words.includes(here.image)) return wordBeforeChoice(stop, choice, behind);
   const nearPair = pair === undefined ? undefined : nearestWord(pair, choice.words);
   const near = nearPair ?? nearestWord(here.image, choice.words);
   if (near === undefined) return fault(spanOf(here), choice.said(here.image));
@@ -433,8 +451,32 @@ function choiceOfWords({ failure, here, behind, before, tokens }: Stop): Fault |
   return isMeant(at, said, typed, near.word, choice.words);
 }
 
+/** Which sort of it it is: nothing hangs on it. */
+const sorts = /^(?:the|a|an|axle|trolley|bottle|scissors?|hydraulic|workshop|floor|car|garage|mild|plain|carbon)$/;
+
+/** `on trolley jack`, `mild steel`, `is finger loose`: the word before the one that is meant. */
+function wordBeforeChoice({ here, failure, node, text }: Stop, choice: Choice, meant: IToken): Fault | undefined {
+  if (here === undefined) return undefined;
+  if (sorts.test(here.image))
+    return fault(spanOf(here), `Leave \`${here.image}\` out: ${meant.image}.`, [
+      fixOf(`Leave \`${here.image}\` out`, { from: here.startOffset, to: meant.startOffset }, ""),
+    ]);
+  const at = { from: here.startOffset, to: endOf(meant) };
+  const words = text.slice(at.from, at.to);
+  if (failure?.choice === "condition") {
+    const isTold = text.slice(at.to).trimStart().startsWith('"');
+    const written = `${meant.image} "${words}"`;
+    return fault(at, `Words of your own go behind the condition, in quotes: ${written}.`, isTold ? [] : [fixOf(`Write ${written}`, at, written)]);
+  }
+  if (failure?.choice !== "bearer" && failure?.choice !== "lifter" && failure?.choice !== "material") return fault(spanOf(here), choice.said(here.image));
+  const whole = (node.at as Span).to;
+  return fault(spanOf(here), `${choice.said(here.image)} Words of your own go in a note: note "${words}".`, [
+    fixOf("Put them in a note", { from: at.from, to: whole }, `${meant.image}${text.slice(at.to, whole)}\n${indentOf(text)}note "${words}"`),
+  ]);
+}
+
 /** `locked split pin`, `measure float found bye dial` */
-function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | undefined {
+function missingWord({ failure, here, behind, before, tokens, node, text }: Stop): Fault | undefined {
   const word = failure?.expected === undefined ? undefined : /^"(.+)"$/.exec(failure.expected.name)?.[1];
   if (word === undefined) return undefined;
   const line = syntaxOf(tokens);
@@ -442,9 +484,20 @@ function missingWord({ failure, here, behind, before, tokens }: Stop): Fault | u
   if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined)
     return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
   // `raise beam on jack`: nothing is missing, there is a word too many.
-  if (behind?.image === word)
-    return fault(spanOf(here), `${capital(shown(here))} can't go here. The line is written: ${line}.`, [
-      fixOf("Take it out", { from: here.startOffset, to: behind.startOffset }, ""),
+  if (behind?.image === word) {
+    const whole = (node.at as Span).to;
+    const words = text.slice(here.startOffset, endOf(here));
+    const kept = `${text.slice(behind.startOffset, whole)}\n${indentOf(text)}note "${words}"`;
+    return fault(
+      spanOf(here),
+      `${capital(shown(here))} can't go here. The line is written: ${line}.`,
+      nameToken(here) && node.kind === "action" ? [fixOf("Put it in a note", { from: here.startOffset, to: whole }, kept)] : [],
+    );
+  }
+  // `held with cap-nut`, `recheck cap-nut at 200 km`: another small word stands in its place.
+  if (/^(?:with|using|from|of|at|in|on|by|to|for|after|via)$/.test(here.image) && behind !== undefined)
+    return fault(spanOf(here), `Write \`${word}\` for \`${here.image}\`: ${word} ${text.slice(behind.startOffset, (node.at as Span).to)}.`, [
+      fixOf(`Write \`${word}\``, spanOf(here), word),
     ]);
   return fault(spanOf(here), `\`${word}\` is missing before this: ${line}.`, [
     fixOf(`Put \`${word}\` in`, { from: here.startOffset, to: here.startOffset }, `${word} `),

@@ -1,6 +1,7 @@
 // What is said of characters and runs of characters that no good line holds.
 // Invariant: a fix never guesses a figure; where two readings are possible both are offered, or none.
-import { wornEitherWay } from "./message-words.ts";
+import { isEstimate, wornEitherWay } from "./message-words.ts";
+import { estimateFault } from "./slips-of-facts.ts";
 import type { IToken } from "chevrotain";
 import { deepestNesting } from "./lexer.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
@@ -146,7 +147,14 @@ export const fractions: Readonly<Record<string, string>> = {
   "⅔": "2/3",
 };
 
-function strange({ tokens, shape, text }: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
+/** `ca. 18 mm`, `~18 mm`, `18 mm?` */
+function isEstimateSign(it: IToken, before: IToken | undefined, shape: string): boolean {
+  if (it.image === ".") return before !== undefined && (isEstimate(before.image) || /^(?:c|est)$/.test(before.image));
+  return it.image === "~" || it.image === "≈" || (it.image === "?" && shape === "reading");
+}
+
+function strange(broken: Broken, it: IToken, before: IToken | undefined, behind: IToken | undefined): Fault {
+  const { tokens, shape, text } = broken;
   const at = spanOf(it);
   if (it.image.startsWith("_")) {
     let first = tokens.indexOf(it);
@@ -164,6 +172,8 @@ function strange({ tokens, shape, text }: Broken, it: IToken, before: IToken | u
       .replace(/^-+|-+$/g, "");
     return fault(run, `A name's words are joined by hyphens: ${name}.`, [fixOf(`Write ${name}`, run, name)]);
   }
+  if (broken.node.at !== undefined && isEstimateSign(it, before, shape))
+    return estimateFault(broken, spanOf(it.image === "." && before !== undefined ? before : it));
   const fraction = fractions[it.image];
   if (fraction !== undefined) {
     const mixed = before !== undefined && figureToken(before) && touching(before, it) ? `-${fraction}` : fraction;

@@ -6,8 +6,8 @@ import type { EntryKind } from "./entry-words.ts";
 export interface MeantWord {
   /** One word or two, in small letters. */
   readonly typed: string;
-  /** `action`, `condition`, `decision`, `locking`, `entry`: what stands there; else the entry whose line begins so. */
-  readonly where: "action" | "condition" | "decision" | "locking" | "entry" | EntryKind;
+  /** `action`, `condition`, `decision`, `locking`, `entry`, `stage`, `verdict`: what stands there; else the entry whose line begins so. */
+  readonly where: "action" | "condition" | "decision" | "locking" | "entry" | "stage" | "verdict" | EntryKind;
   /** What may be written instead; empty where the word is left out. */
   readonly write: readonly string[];
 }
@@ -22,6 +22,7 @@ export const meantWords: readonly MeantWord[] = [
     ["remove"],
     "drive out, press out, drift out, knock out, tap out, pull out, pull off, take off, take out, lift out, lift off, draw off, draw out, took off, took out",
   ),
+  ...rows("action", ["mark"], "marked"),
   ...rows("action", ["remove"], "pull, withdraw, extract, detach, dismantle, disconnect, prise off, unship, strip out"),
   ...rows(
     "action",
@@ -44,7 +45,9 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("action", ["drain"], "empty"),
   ...rows("action", ["raise on jack"], "jack up, jack"),
   ...rows("action", ["raise on jack", "raise on lift", "raise on crane"], "hoist, lift up"),
-  ...rows("action", ["lower"], "put down"),
+  ...rows("action", ["lower"], "put down, let down, set down, down, off stands, off jack"),
+  ...rows("action", ["support on", "raise on"], "on"),
+  ...rows("action", ["let back"], "turn back, back"),
   ...rows("action", ["inspect"], "examine, look at, look over, checked"),
   ...rows("action", ["heat"], "warm, warm up"),
   ...rows("action", ["repair"], "mend, fettle, dress, straighten, rebuild"),
@@ -52,7 +55,14 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("entry", ["finding"], "found, fault, defect"),
   ...rows("entry", ["question"], "ask, query"),
   ...rows("entry", ["stock"], "shelf"),
-  ...rows("entry", ["release"], "signed, sign"),
+  ...rows("entry", ["release"], "signed, sign, released"),
+  ...rows("entry", ["measure"], "measured"),
+  ...rows("entry", ["day"], "date"),
+
+  ...rows("stage", ["found", "trial"], "before, initial, initially"),
+  ...rows("stage", ["final", "trial"], "after, afterwards, finally"),
+  ...rows("verdict", ["good"], "ok, okay, fine, pass, passed"),
+  ...rows("verdict", ["bad"], "poor, wrong, fail, failed, faulty"),
 
   ...rows("condition", ["serviceable"], "tight, locked, ok, okay, fine, sound, good, usable, reusable, intact, undamaged, unworn"),
   ...rows("condition", [], "very, badly, slightly, heavily, lightly, severely, somewhat, rather, quite, too, a, bit, partly"),
@@ -96,6 +106,7 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("locking", ["split pin", "taper pin", "roll pin"], "pin"),
 
   ...rows("sheet", ["reading"], "odometer, mileage, hours"),
+  ...rows("sheet", ["opened"], "date, dated"),
   ...rows("sheet", ["machine"], "make, model, vehicle"),
   ...rows("part", ["mass"], "weight, weighs"),
   ...rows("part", ["qty"], "quantity, count"),
@@ -103,18 +114,26 @@ export const meantWords: readonly MeantWord[] = [
   ...rows("fastener", ["locked by"], "locking"),
   ...rows("fluid", ["capacity"], "quantity, volume"),
   ...rows("fluid", ["grade"], "type"),
-  ...rows("limit", ["worn max", "new max"], "max"),
-  ...rows("limit", ["worn min", "new min"], "min"),
+  ...rows("limit", ["worn max"], "wear max, max wear, maximum wear"),
+  ...rows("limit", ["worn min"], "wear min, min wear, minimum wear"),
+  ...rows("limit", ["worn max", "worn min"], "wear limit, wear, service limit"),
+  ...rows("limit", ["worn max", "new max"], "max, maximum"),
+  ...rows("limit", ["worn min", "new min"], "min, minimum"),
   ...rows("gauge", ["uncertainty"], "accuracy"),
+  ...rows("gauge", ["uncertainty"], "accurate to"),
   ...rows("gauge", ["checked"], "calibrated"),
   ...rows("gauge", ["resolution", "range"], "reads, graduated"),
   ...rows("finding", ["is"], "was, found, looks, seems"),
   ...rows("finding", ["decision"], "decide, decided"),
+  ...rows("finding", ["because"], "cause, reason, why"),
+  ...rows("release", ["test"], "road test, tested, tried, trial run"),
   ...rows("supplier", ["freight"], "carriage, postage, shipping, delivery"),
   ...rows("supplier", ["tax"], "vat"),
   ...rows("offer", ["lead"], "delivery"),
   ...rows("offer", ["price"], "cost, costs"),
   ...rows("order", ["status placed"], "ordered"),
+  ...rows("order", ["status received", "received"], "arrived, came, delivered, got"),
+  ...rows("order", ["status returned"], "sent back"),
 ];
 
 /** What is meant by one word or two, where they are looked for. */

@@ -1,7 +1,7 @@
 // What is said of lines that can't be read: the words, where they stand, and that each fix leaves a line without a fault.
 import { describe, expect, it } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { meantWords } from "../../grammar/words.ts";
+import { conditions, decisions, meantWords, statuses, verdicts } from "../../grammar/words.ts";
 import { faultsIn, faultsOf, fixedLine } from "./reading.ts";
 
 interface Row {
@@ -28,7 +28,8 @@ const sheet = 'sheet "S"';
 const supplier = 'supplier tarn "Tarn"';
 const gauge = 'gauge mic "Micrometer"';
 const fluid = 'fluid hub-oil "Hub oil"';
-const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order };
+const release = 'release by "A. Moor"';
+const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order, release };
 
 const rows: readonly Row[] = [
   {
@@ -141,7 +142,7 @@ const rows: readonly Row[] = [
     under: finding,
     line: "is worn, zebra",
     on: "zebra",
-    says: "`zebra` isn't a condition. There are worn, cracked, bent, loose, missing and more; `damaged` will do for the rest.",
+    says: '`zebra` isn\'t a condition. There are worn, cracked, bent, loose, missing and more; where none of them fits, damaged "zebra".',
   },
   { under: finding, line: "is worn scored", on: "scored", says: "Conditions are joined by commas: worn, scored.", fixed: ["is worn, scored"] },
   {
@@ -226,35 +227,35 @@ const rows: readonly Row[] = [
     line: "tighten cap-bolt 1, 3 to 50 lbf.ft",
     on: "1, 3",
     says: "A figure behind a name is how many, not which ones: cap-bolt 2. Which ones goes into a `note`.",
-    fixed: ["tighten cap-bolt 2 to 50 lbf.ft"],
+    fixed: ['tighten cap-bolt 2 to 50 lbf.ft\n  note "cap-bolt 1, 3"'],
   },
   {
     under: step,
     line: "tighten cap-bolt 1, 2 and 4 to 50 lbf.ft",
     on: "1, 2 and 4",
     says: "A figure behind a name is how many, not which ones: cap-bolt 3. Which ones goes into a `note`.",
-    fixed: ["tighten cap-bolt 3 to 50 lbf.ft"],
+    fixed: ['tighten cap-bolt 3 to 50 lbf.ft\n  note "cap-bolt 1, 2 and 4"'],
   },
   {
     under: step,
     line: "tighten cap-bolt 1 .. 3 to 50 lbf.ft",
     on: "1 .. 3",
     says: "A figure behind a name is how many, not which ones: cap-bolt 3. Which ones goes into a `note`.",
-    fixed: ["tighten cap-bolt 3 to 50 lbf.ft"],
+    fixed: ['tighten cap-bolt 3 to 50 lbf.ft\n  note "cap-bolt 1 .. 3"'],
   },
   {
     under: step,
     line: "lock cap-bolt 1 to 3 new",
     on: "1 to 3",
     says: "A figure behind a name is how many, not which ones: cap-bolt 3. Which ones goes into a `note`.",
-    fixed: ["lock cap-bolt 3 new"],
+    fixed: ['lock cap-bolt 3 new\n  note "cap-bolt 1 to 3"'],
   },
   {
     under: step,
     line: "undo cap-bolt 1 and 2",
     on: "1 and 2",
     says: "A figure behind a name is how many, not which ones: cap-bolt 2. Which ones goes into a `note`.",
-    fixed: ["undo cap-bolt 2"],
+    fixed: ['undo cap-bolt 2\n  note "cap-bolt 1 and 2"'],
   },
   {
     under: step,
@@ -347,7 +348,7 @@ const rows: readonly Row[] = [
     line: "raise beam on jack",
     on: "beam",
     says: "`beam` can't go here. The line is written: raise on jack|lift|crane|centre stand|paddock stand|bench.",
-    fixed: ["raise on jack"],
+    fixed: ['raise on jack\n  note "beam"'],
   },
   { under: part, line: "held by", on: "by", says: "A name is missing after this: held by FASTENER…." },
   {
@@ -420,15 +421,15 @@ const rows: readonly Row[] = [
     under: finding,
     line: "is badly worn",
     on: "badly",
-    says: 'Leave `badly` out. How much is a reading, or a text after the condition: worn "step of 10 thou".',
-    fixed: ["is worn"],
+    says: 'How much is a reading, or a text after the condition: worn "badly".',
+    fixed: ['is worn "badly"'],
   },
   {
     under: finding,
     line: "is worn slightly, bent",
     on: "slightly",
-    says: 'Leave `slightly` out. How much is a reading, or a text after the condition: worn "step of 10 thou".',
-    fixed: ["is worn, bent"],
+    says: 'How much is a reading, or a text after the condition: worn "slightly".',
+    fixed: ['is worn "slightly", bent'],
   },
   { under: finding, line: "is rusty", on: "rusty", says: "Write `corroded` for `rusty`.", fixed: ["is corroded"] },
   { under: finding, line: "decision scrap", on: "scrap", says: "Write `discard` for `scrap`.", fixed: ["decision discard"] },
@@ -1029,6 +1030,535 @@ const rows: readonly Row[] = [
     on: "8.50",
     says: "Money is a figure and its code: 8.50 GBP.",
   },
+  // Where a text ends, the line goes on: a day, a count, a supplier does not go into the quotes.
+  { under: step, line: "done by Ilse 2026-08-09", on: "Ilse", says: 'Put quotes around a text: "Ilse" 2026-08-09.', fixed: ['done by "Ilse" 2026-08-09'] },
+  { under: step, line: "done by Ilse on 2026-08-09", on: "Ilse", says: 'Put quotes around a text: "Ilse" 2026-08-09.', fixed: ['done by "Ilse" 2026-08-09'] },
+  { under: step, line: "done by Ilse left", on: "Ilse", says: 'Put quotes around a text: "Ilse" left.', fixed: ['done by "Ilse" left'] },
+  {
+    line: "release by I. Wren 2026-08-09 at 90412 km",
+    on: "I. Wren",
+    says: 'Put quotes around a text: "I. Wren" 2026-08-09 at 90412 km.',
+    fixed: ['release by "I. Wren" 2026-08-09 at 90412 km'],
+  },
+  {
+    line: 'release 2026-08-30 by "A. Moor" at 90412 km',
+    on: "2026-08-30",
+    says: 'Who released it comes first: release by "A. Moor" 2026-08-30 at 90412 km.',
+    fixed: ['release by "A. Moor" 2026-08-30 at 90412 km'],
+  },
+  {
+    line: "seen blue final good by Ilse 2026-08-09",
+    on: "Ilse",
+    says: 'Put quotes around a text: "Ilse" 2026-08-09.',
+    fixed: ['seen blue final good by "Ilse" 2026-08-09'],
+  },
+  { line: "concession hub worn by Ilse", on: "worn", says: 'Put quotes around a text: "worn" by "Ilse".', fixed: ['concession hub "worn" by "Ilse"'] },
+  {
+    line: "pause waiting for parts 2026-08-09",
+    on: "waiting for parts 2026-08-09",
+    says: 'The day comes first, then the words in quotes: pause 2026-08-09 "waiting for parts".',
+    fixed: ['pause 2026-08-09 "waiting for parts"'],
+  },
+  { line: "order LH-2231 to weir", on: "LH-2231 to weir", says: 'Put quotes around its reference: "LH-2231" to weir.', fixed: ['order "LH-2231" to weir'] },
+  { line: "order LH-2231 from weir", on: "LH-2231 from weir", says: 'Put quotes around its reference: "LH-2231" to weir.', fixed: ['order "LH-2231" to weir'] },
+  { line: 'order "LH-2231" from weir', on: "from weir", says: "Who it went to goes after `to`: to weir.", fixed: ['order "LH-2231" to weir'] },
+  { line: 'order "LH-2231" weir', on: "weir", says: "Who it went to goes after `to`: to weir.", fixed: ['order "LH-2231" to weir'] },
+  {
+    line: "order LH-2231 weir",
+    on: "LH-2231 weir",
+    says: 'Put quotes around its reference, and write `to` before who it went to: "LH-2231" to weir. Or is all of it the reference: "LH-2231 weir"?',
+    fixed: ['order "LH-2231" to weir', 'order "LH-2231 weir"'],
+  },
+  // An estimate is never a reading, nor a torque, nor a limit.
+  {
+    under: measure,
+    line: "about 18 mm",
+    on: "about",
+    says: "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.",
+    fixed: ['note "about 18 mm"'],
+  },
+  {
+    under: measure,
+    line: "left roughly 18 mm",
+    on: "roughly",
+    says: "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.",
+    fixed: ['note "left roughly 18 mm"'],
+  },
+  {
+    under: measure,
+    line: "ca. 18 mm",
+    on: "ca",
+    says: "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.",
+    fixed: ['note "ca. 18 mm"'],
+  },
+  {
+    under: measure,
+    line: "~18 mm",
+    on: "~",
+    says: "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.",
+    fixed: ['note "~18 mm"'],
+  },
+  {
+    under: measure,
+    line: "18 mm or so",
+    on: "or",
+    says: "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.",
+    fixed: ['note "18 mm or so"'],
+  },
+  {
+    under: measure,
+    line: "18 mm approx.",
+    on: "approx",
+    says: "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.",
+    fixed: ['note "18 mm approx."'],
+  },
+  {
+    under: measure,
+    line: "18 mm?",
+    on: "?",
+    says: "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.",
+    fixed: ['note "18 mm?"'],
+  },
+  { under: measure, line: "72 - 75 mm", on: "-", says: "A reading is a figure, not a range. Write each that was read, with commas: 72, 75.", fixed: [] },
+  { under: measure, line: "72 mm at the rim", on: "at the rim", says: "Where it was read stands before the figure: rim 72 mm.", fixed: ["rim 72 mm"] },
+  {
+    under: step,
+    line: "tighten hub-nut left to about 18 lbf.ft",
+    on: "about",
+    says: "An estimate is no torque: it would be judged as if a wrench had shown it. Write what it was pulled to, or make it a note.",
+    fixed: ['tighten hub-nut left\n  note "to about 18 lbf.ft"'],
+  },
+  {
+    under: step,
+    line: "tighten hub-nut to ~18 lbf.ft",
+    on: "~",
+    says: "An estimate is no torque: it would be judged as if a wrench had shown it. Write what it was pulled to, or make it a note.",
+    fixed: ['tighten hub-nut\n  note "to ~18 lbf.ft"'],
+  },
+  {
+    under: step,
+    line: "tighten hub-nut to 18 lbf.ft or so",
+    on: "or",
+    says: "An estimate is no torque: it would be judged as if a wrench had shown it. Write what it was pulled to, or make it a note.",
+    fixed: ['tighten hub-nut\n  note "to 18 lbf.ft or so"'],
+  },
+  {
+    under: step,
+    line: "drain hub-oil about 3 l",
+    on: "about",
+    says: '`drain hub-oil` alone says that it is out; an estimate of how much goes in a note: note "about 3 l".',
+    fixed: ['drain hub-oil\n  note "about 3 l"'],
+  },
+  {
+    under: step,
+    line: "fill hub-oil about 3 l",
+    on: "about",
+    says: "A figure is wanted here, and an estimate is none: write what was read or counted. What is only thought goes in a note.",
+    fixed: [],
+  },
+  {
+    under: step,
+    line: "let back hub-nut by about 1 flat",
+    on: "about",
+    says: "A figure is wanted here, and an estimate is none: write what was read or counted. What is only thought goes in a note.",
+    fixed: [],
+  },
+  {
+    under: step,
+    line: "support on 2 stands rated about 2 t",
+    on: "about",
+    says: "A figure is wanted here, and an estimate is none: write what was read or counted. What is only thought goes in a note.",
+    fixed: [],
+  },
+  {
+    under: fastener,
+    line: "torque ca. 170 N.m",
+    on: "ca",
+    says: "An estimate is no limit. Write the figure that its source gives; what is only thought goes in a note.",
+    fixed: [],
+  },
+  {
+    under: limit,
+    line: "worn max about 40 mm",
+    on: "about",
+    says: "An estimate is no limit. Write the figure that its source gives; what is only thought goes in a note.",
+    fixed: [],
+  },
+  {
+    under: part,
+    line: "mass about 20 kg",
+    on: "about",
+    says: "A figure stands alone; that it is only about that goes in a note: mass 20 kg.",
+    fixed: ['mass 20 kg\n  note "about 20 kg"'],
+  },
+  // Without its "not" a line would say the contrary.
+  { line: "seen blue final not good", on: "not good", says: "Write `bad` for `not good`.", fixed: ["seen blue final bad"] },
+  { line: 'seen blue final no good "smeared"', on: "no good", says: "Write `bad` for `no good`.", fixed: ['seen blue final bad "smeared"'] },
+  { line: "seen blue final good not burnt", on: "not burnt", says: 'Put quotes around a text: "not burnt".', fixed: ['seen blue final good "not burnt"'] },
+  {
+    under: finding,
+    line: "decision not reuse",
+    on: "not",
+    says: "Write what is decided, not what is not: renew, repair, make, discard, exchange, reuse, or ask and a question.",
+    fixed: [],
+  },
+  {
+    under: order,
+    line: "status not received 2026-05-01",
+    on: "not",
+    says: "Write how far it has come: placed, sent or another. What has not come yet needs no line of its own.",
+    fixed: [],
+  },
+  {
+    under: finding,
+    line: "is hardly worn",
+    on: "hardly",
+    says: "Write what it is, not what it is not: worn, loose, missing, unlocked, serviceable and others.",
+    fixed: [],
+  },
+  {
+    under: finding,
+    line: "is finger tight",
+    on: "finger tight",
+    says: 'Write `loose`, and how tight it was as a text: loose "finger tight".',
+    fixed: ['is loose "finger tight"'],
+  },
+  {
+    under: finding,
+    line: 'is finger tight, "nail"',
+    on: "finger tight",
+    says: 'Write `loose`, and how tight it was as a text: loose "finger tight, nail".',
+    fixed: ['is loose "finger tight, nail"'],
+  },
+  {
+    under: finding,
+    line: "is only half tight, unlocked",
+    on: "only half tight",
+    says: 'Write `loose`, and how tight it was as a text: loose "only half tight".',
+    fixed: ['is loose "only half tight", unlocked'],
+  },
+  {
+    under: finding,
+    line: "is finger loose",
+    on: "finger loose",
+    says: 'Words of your own go behind the condition, in quotes: loose "finger loose".',
+    fixed: ['is loose "finger loose"'],
+  },
+  // A count in words is a count.
+  { under: step, line: "support on two stands", on: "two stands", says: "Write the count as a figure: support on 2 stands.", fixed: ["support on 2 stands"] },
+  {
+    under: step,
+    line: 'support on two axle stands under "front crossmember" rated 2 t each load 600 kg',
+    on: "two axle stands",
+    says: "Write the count as a figure: support on 2 stands.",
+    fixed: ['support on 2 stands under "front crossmember" rated 2 t each load 600 kg'],
+  },
+  {
+    under: step,
+    line: "support on a pair of stands",
+    on: "a pair of stands",
+    says: "Write the count as a figure: support on 2 stands.",
+    fixed: ["support on 2 stands"],
+  },
+  {
+    under: step,
+    line: "support on stand",
+    on: "stand",
+    says: "How many stands? Write 1 stand, 2 stands or how many it was.",
+    fixed: ["support on 1 stand", "support on 2 stands"],
+  },
+  {
+    under: step,
+    line: "support on stands under front crossmember",
+    on: "front crossmember",
+    says: 'Put quotes around a text: under "front crossmember".',
+    fixed: ['support on stands under "front crossmember"'],
+  },
+  {
+    under: step,
+    line: 'support hub on bench "trolley"',
+    on: '"trolley"',
+    says: 'Where it bears goes after `under`: under "trolley".',
+    fixed: ['support hub on bench under "trolley"', 'support hub on bench\n  note "trolley"'],
+  },
+  { under: step, line: "on stands", on: "on", says: "`on` may mean `support on` or `raise on`.", fixed: ["support on stands"] },
+  { under: step, line: "raise on jack front", on: "front", says: 'Words of your own go in a note: note "front".', fixed: ['raise on jack\n  note "front"'] },
+  { under: step, line: "undo two hub-nut left", on: "two", says: "The count goes after the name: hub-nut 2.", fixed: ["undo hub-nut 2 left"] },
+  { line: "finding two stud", on: "two", says: "The count goes after the name: stud 2.", fixed: ["finding stud 2"] },
+  { under: part, line: "qty four", on: "four", says: "Write a figure for `four`: 4.", fixed: ["qty 4"] },
+  { under: part, line: "5 each side", on: "5", says: "How many at each goes behind it: each side 5.", fixed: ["each side 5"] },
+  { under: part, line: "each side five", on: "five", says: "How many at each goes straight behind it: each side 5.", fixed: ["each side 5"] },
+  { under: step, line: "takes two h", on: "two", says: "Write a figure for `two`: 2.", fixed: ["takes 2 h"] },
+  { under: order, line: "item two hub-seal", on: "two", says: "The count goes after the name: hub-seal 2.", fixed: ["item hub-seal 2"] },
+  { under: order, line: "item hub-seal two", on: "two", says: "Write a figure for `two`: 2.", fixed: ["item hub-seal 2"] },
+  { under: finding, line: "is two missing", on: "two", says: "The count goes after the finding's name: finding NAME 2.", fixed: [] },
+  {
+    under: step,
+    line: "carefully remove hub",
+    on: "carefully",
+    says: 'Nothing goes before `remove`: the line starts with it. Words of your own go in a note: note "carefully".',
+    fixed: ['remove hub\n  note "carefully"'],
+  },
+  {
+    under: step,
+    line: "lock hub-nut both sides new",
+    on: "both sides",
+    says: "Leave `both sides` out: where no place is named, all of them are meant.",
+    fixed: ["lock hub-nut new"],
+  },
+  // What is turned back after a torque.
+  {
+    under: step,
+    line: "slacken hub-nut one flat",
+    on: "one flat",
+    says: "How far it is turned back after its torque is written: let back hub-nut by 1 flat.",
+    fixed: ["let back hub-nut by 1 flat", 'slacken hub-nut\n  note "slacken hub-nut one flat"'],
+  },
+  {
+    under: step,
+    line: "slacken hub-nut 1 flat",
+    on: "1 flat",
+    says: "How far it is turned back after its torque is written: let back hub-nut by 1 flat.",
+    fixed: ["let back hub-nut by 1 flat", 'slacken hub-nut\n  note "slacken hub-nut 1 flat"'],
+  },
+  {
+    under: step,
+    line: "back off hub-nut left 1 flat",
+    on: "1 flat",
+    says: "How far it is turned back after its torque is written: let back hub-nut left by 1 flat.",
+    fixed: ["let back hub-nut left by 1 flat"],
+  },
+  {
+    under: step,
+    line: "let back hub-nut one flat",
+    on: "one flat",
+    says: "How far it is turned back after its torque is written: let back hub-nut by 1 flat.",
+    fixed: ["let back hub-nut by 1 flat"],
+  },
+  {
+    under: step,
+    line: "let back hub-nut by half a turn",
+    on: "half a turn",
+    says: "How far it is turned back after its torque is written: let back hub-nut by 1/2 turn.",
+    fixed: ["let back hub-nut by 1/2 turn"],
+  },
+  {
+    under: step,
+    line: "tighten hub-nut with wrench to 18 lbf.ft",
+    on: "with wrench to 18 lbf.ft",
+    says: "What it was pulled with goes after `by`: by wrench.",
+    fixed: ["tighten hub-nut by wrench to 18 lbf.ft"],
+  },
+  { under: step, line: "tighten hub-nut at 18 lbf.ft", on: "at", says: "Write `to` before the torque: to 18 lbf.ft.", fixed: ["tighten hub-nut to 18 lbf.ft"] },
+  // What came of an order.
+  {
+    under: order,
+    line: "received 2026-08-17",
+    on: "received 2026-08-17",
+    says: "Where all of it came, write `status received 2026-08-17`; where a part of it did, what and how many: received ITEM 1 on 2026-08-17.",
+    fixed: ["status received 2026-08-17"],
+  },
+  {
+    under: order,
+    line: "received all on 2026-08-17",
+    on: "received all on 2026-08-17",
+    says: "Where all of it came, write `status received 2026-08-17`; where a part of it did, what and how many: received ITEM 1 on 2026-08-17.",
+    fixed: ["status received 2026-08-17"],
+  },
+  {
+    under: order,
+    line: "received bearing 2026-08-17",
+    on: "bearing",
+    says: "How many came? The count goes after the name: bearing 1 on 2026-08-17.",
+    fixed: [],
+  },
+  { under: order, line: "received 1 2026-08-17", on: "1", says: "Write what came, then how many: received ITEM 1 on 2026-08-17.", fixed: [] },
+  {
+    under: order,
+    line: "arrived 2026-08-17",
+    on: "arrived",
+    says: "`arrived` may mean `status received` or `received`.",
+    fixed: ["status received 2026-08-17"],
+  },
+  {
+    under: order,
+    line: "date 2026-08-17",
+    on: "date",
+    says: "A day has no line of its own here. It goes on the line that it is of, year, month, day: status placed 2026-04-11.",
+    fixed: [],
+  },
+  { under: order, line: "sent back 2026-08-17", on: "sent back", says: "`sent back` is written `status returned`.", fixed: ["status returned 2026-08-17"] },
+  // First the check or the limit, then when, then what.
+  {
+    line: "seen final free-turn good",
+    on: "final free-turn good",
+    says: "First the check, then when it was seen, then what: seen free-turn final good.",
+    fixed: ["seen free-turn final good"],
+  },
+  {
+    line: "seen final free-turn good by I. Wren 2026-08-30",
+    on: "final free-turn good",
+    says: "First the check, then when it was seen, then what: seen free-turn final good.",
+    fixed: ['seen free-turn final good by "I. Wren" 2026-08-30'],
+  },
+  {
+    line: 'seen free-turn good final "no drag" left',
+    on: "free-turn good final",
+    says: 'First the check, then when it was seen, then what: seen free-turn final good "…".',
+    fixed: [],
+  },
+  {
+    line: "seen free-turn good",
+    on: "good",
+    says: "When was it seen? As it is left: seen free-turn final good; as it came: found; in a trial: trial.",
+    fixed: ["seen free-turn final good", "seen free-turn trial good", "seen free-turn found good"],
+  },
+  { line: "seen free-turn final ok", on: "ok", says: "Write `good` for `ok`.", fixed: ["seen free-turn final good"] },
+  {
+    line: "check free-turn final good",
+    on: "check",
+    says: "`check` says what good looks like. What was seen is written: seen free-turn final good.",
+    fixed: ["seen free-turn final good"],
+  },
+  {
+    line: "measure found rim-play by dial",
+    on: "found rim-play",
+    says: "First the limit, then when it was measured: measure rim-play found.",
+    fixed: ["measure rim-play found by dial"],
+  },
+  {
+    line: "measure rim-play before",
+    on: "before",
+    says: "Write `found` (as it came) or `trial` (while it is tried) for `before`.",
+    fixed: ["measure rim-play found", "measure rim-play trial"],
+  },
+  {
+    line: "measure rim-play final left",
+    on: "left",
+    says: "The place goes under it, before its figure: measure rim-play final, and below it left 0.004 in.",
+    fixed: [],
+  },
+  {
+    line: "measured float found",
+    on: "measured",
+    says: "`measured` starts no line. `measure` does: measure LIMIT found|trial|final [by GAUGE] [DATE].",
+    fixed: ["measure float found"],
+  },
+  {
+    line: 'released by "A. Moor" 2026-08-30 at 90412 km',
+    on: "released",
+    says: '`released` starts no line. `release` does: release by "…" [DATE] [at Q].',
+    fixed: ['release by "A. Moor" 2026-08-30 at 90412 km'],
+  },
+  { line: 'signed by "A. Moor" 2026-08-30', on: "signed", says: '`signed` starts no line. `release` does: release by "…" [DATE] [at Q].', fixed: [] },
+  // Names of one word, and lists without a comma.
+  {
+    line: "finding hub nut ns",
+    on: "hub nut ns",
+    says: "A name's words are joined by hyphens: hub-nut ns. Places are joined by commas: nut, ns.",
+    fixed: ["finding hub-nut ns", "finding hub nut, ns"],
+  },
+  {
+    under: step,
+    line: "remove d-washer hub outer inner seal",
+    on: "d-washer hub outer inner seal",
+    says: "Names are joined by commas, the words of one name by hyphens, and the place of them all comes last: d-washer, hub, outer, inner, seal.",
+    fixed: ["remove d-washer, hub, outer, inner, seal", "remove d-washer-hub-outer-inner-seal"],
+  },
+  {
+    line: "found hub-nut ns",
+    on: "found",
+    says: "`found` starts no line. `finding` does: finding PART|FASTENER|FLUID [N] [PLACE…] [DATE].",
+    fixed: ["finding hub-nut ns"],
+  },
+  {
+    line: "found hub-nut ns loose, nail for a pin",
+    on: "found",
+    says: "`found` starts no line. `finding` does: finding PART|FASTENER|FLUID [N] [PLACE…] [DATE].",
+    fixed: [],
+  },
+  { line: "date 2026-10-10", on: "date", says: "`date` starts no line. `day` does: day DATE.", fixed: ["day 2026-10-10"] },
+  { under: sheet, line: "date 2026-10-05", on: "date", says: "`date` is written `opened`.", fixed: ["opened 2026-10-05"] },
+  {
+    under: finding,
+    line: "date 2026-10-10",
+    on: "date",
+    says: "A day has no line of its own here. It goes on the line that it is of, year, month, day: finding NAME 2026-04-11.",
+    fixed: [],
+  },
+  { under: finding, line: 'cause "ran slack"', on: "cause", says: "`cause` is written `because`.", fixed: ['because "ran slack"'] },
+  {
+    under: finding,
+    line: "hub is serviceable",
+    on: "hub",
+    says: "What it is of stands on the line above: finding hub, and below it is serviceable.",
+    fixed: [],
+  },
+  {
+    under: finding,
+    line: "decision repair by welding",
+    on: "by welding",
+    says: 'Say how, in quotes: decision repair "by welding".',
+    fixed: ['decision repair "by welding"'],
+  },
+  { under: step, line: "lower to ground", on: "to ground", says: "`lower` alone says that the machine is back on the ground.", fixed: ["lower"] },
+  { under: step, line: "down off stands", on: "down", says: "`down` is written `lower`.", fixed: ["lower"] },
+  {
+    under: step,
+    line: "new split pins hub-nut left",
+    on: "new",
+    says: "A new one that locks is written lock FASTENER with new split pin; `lock FASTENER new` is a new one of its own kind.",
+    fixed: ["lock hub-nut left with new split pin"],
+  },
+  {
+    under: step,
+    line: "new hub left",
+    on: "new",
+    says: "A new one that goes on is written `fit NAME new`, and one that locks `lock FASTENER new`.",
+    fixed: ["fit hub left new"],
+  },
+  { under: step, line: "fit hub new ns", on: "ns", says: "The place goes straight after the name: fit hub ns new.", fixed: ["fit hub ns new"] },
+  {
+    under: step,
+    line: "fill with 0.35 l hub-oil",
+    on: "hub-oil",
+    says: "What it is filled with comes first, then how much: fill hub-oil 0.35 l.",
+    fixed: ["fill hub-oil 0.35 l"],
+  },
+  { under: release, line: "tested 6 mi, brakes straight", on: "tested", says: "`tested` is written `test`.", fixed: ['test "6 mi, brakes straight"'] },
+  { under: release, line: "recheck hub-nut at 200 km", on: "at", says: "Write `after` for `at`: after 200 km.", fixed: ["recheck hub-nut after 200 km"] },
+  { under: part, line: "held with hub-nut", on: "with", says: "Write `by` for `with`: by hub-nut.", fixed: ["held by hub-nut"] },
+  {
+    under: fastener,
+    line: "locked with split pin 1/8 x 1 in",
+    on: "with",
+    says: "Write `by` for `with`: by split pin 1/8 x 1 in.",
+    fixed: ["locked by split pin 1/8 x 1 in"],
+  },
+  {
+    under: limit,
+    line: "wear limit 40 mm",
+    on: "wear limit",
+    says: "`wear limit` may mean `worn max` or `worn min`.",
+    fixed: ["worn max 40 mm", "worn min 40 mm"],
+  },
+  { under: limit, line: "max wear 40 mm", on: "max wear", says: "`max wear` is written `worn max`.", fixed: ["worn max 40 mm"] },
+  { under: limit, line: "worn 40 mm max", on: "40 mm max", says: "The end goes before its figure: worn max 40 mm.", fixed: ["worn max 40 mm"] },
+  { under: limit, line: "worn up to 40 mm", on: "up to 40 mm", says: "The end goes before its figure: worn max 40 mm.", fixed: ["worn max 40 mm"] },
+  {
+    under: limit,
+    line: "set to 25 mm max by hub-nut",
+    on: "to 25 mm max by hub-nut",
+    says: "The end goes before its figure: set max 25 mm by hub-nut.",
+    fixed: ["set max 25 mm by hub-nut"],
+  },
+  {
+    under: limit,
+    line: "set by hub-nut max 25 mm",
+    on: "by hub-nut max 25 mm",
+    says: "The end goes before its figure: set max 25 mm by hub-nut.",
+    fixed: ["set max 25 mm by hub-nut"],
+  },
 ];
 
 describe("a broken line is told", () => {
@@ -1065,6 +1595,13 @@ describe("words that are not read", () => {
             : where === "locking"
               ? `locked by ${typed}`
               : `${typed} "x"`;
+    if (where === "stage" || where === "verdict") {
+      const [found, ...more] = faultsIn(where === "stage" ? `measure float ${typed}` : `seen blue final ${typed}`);
+      expect(more).toEqual([]);
+      for (const it of write) expect(found?.fault.message).toContain(`\`${it}\``);
+      expect(found?.fault.fixes.map(({ edits }) => edits.map((it) => it.text.split(" ").at(-1)))).toEqual(write.map((it) => [it]));
+      return;
+    }
     if (where === "entry") {
       const [found, ...more] = faultsIn(`${typed} hub-nut`);
       expect([found?.fault.message.split("`")[3], more]).toEqual([write[0], []]);
@@ -1077,6 +1614,48 @@ describe("words that are not read", () => {
     for (const it of write) expect(found?.fault.message, line).toContain(`\`${it}\``);
     if (where === "condition" || where === "decision" || where === "locking") return;
     for (const fix of found?.fault.fixes ?? []) expect(faultsIn(`${head}\n${fixedLine(`  ${line}`, fix)}`)).toEqual([]);
+  });
+});
+
+describe("what a fix leaves", () => {
+  // Written otherwise, a figure is another run of digits.
+  const rewritten = /date is written|quantity has one figure|without spaces|fraction|comma in it|in months/;
+  // How many there are in all stands where it is declared.
+  const ofAll = /\d of \d/;
+  const facts = /\d+|\b(?:not|no|never|hardly)\b/g;
+
+  it.each(rows.filter(({ says }) => !rewritten.test(says)).filter(({ line }) => !ofAll.test(line)))(
+    "holds each figure, day and denial of $line",
+    ({ under, line }) => {
+      const written = under === undefined ? line : `  ${line}`;
+      const [found] = faultsIn(under === undefined ? line : `${under}\n${written}`);
+      for (const fix of found?.fault.fixes ?? []) {
+        const now = fixedLine(written, fix);
+        const lost = (line.match(facts) ?? []).filter((it) => !now.includes(it));
+        // What is not good is bad; what is not locked is unlocked, what is not tight loose.
+        expect(
+          lost.filter((it) => !/^n/.test(it) || !/\b(?:bad|unlocked|loose)\b/.test(now)),
+          now,
+        ).toEqual([]);
+      }
+    },
+  );
+
+  it("says the contrary of nothing that is denied", () => {
+    const said: readonly { readonly under?: string; readonly line: string }[] = [
+      ...statuses.map((it) => ({ under: order, line: `status ~ ${it} 2026-05-01` })),
+      ...decisions.map((it) => ({ under: finding, line: `decision ~ ${it}` })),
+      ...conditions.map(({ word }) => ({ under: finding, line: `is ~ ${word}` })),
+      ...verdicts.map((it) => ({ line: `seen blue final ~ ${it}` })),
+    ];
+    for (const { under, line } of said) {
+      for (const no of ["not", "no", "never", "hardly", "without"]) {
+        const written = `${under === undefined ? "" : "  "}${line.replace("~", no)}`;
+        const faults = faultsIn(under === undefined ? written : `${under}\n${written}`);
+        expect(faults.length, written).toBe(1);
+        for (const fix of faults[0]?.fault.fixes ?? []) expect(fixedLine(written, fix), written).toMatch(/\b(?:unlocked|loose|missing|bad)\b|"(?:no|not) /);
+      }
+    }
   });
 });
 
