@@ -157,6 +157,37 @@ describe("place-unknown, of two words", () => {
   });
 });
 
+describe("place-unknown, of what is no place", () => {
+  const nut = 'places side left, right\nfastener hub-nut "Hub nut"\n  each side\npart drum "Drum"\npart hub "Hub"\nstep off "Off"\n';
+  test("a count in words, who did it, and a name of its own, each with its fix", () => {
+    expect(saidBy("place-unknown", `${nut}  undo hub-nut two\n`)).toEqual(["7 error [two] How many is written as a figure, straight after the name: 2."]);
+    expect(fixed("place-unknown", `${nut}  undo hub-nut two\n`)).toBe(`${nut}  undo hub-nut 2\n`);
+    expect(fixed("place-unknown", `${nut}  done Ilse\n`)).toBe(`${nut}  done by "Ilse"\n`);
+    expect(saidBy("place-unknown", `${nut}  remove drum hub\n`)).toEqual([
+      "7 error [hub] `hub` is no place but a name of its own. Names are joined by commas: drum, hub.",
+    ]);
+    expect(saidBy("place-unknown", `${nut}  remove drum, hub\n`)).toEqual([]);
+  });
+  test("a reading that is under what the gauge shows", () => {
+    const play = 'limit play "Play"\n  worn max 0.3 mm\nmeasure play found\n';
+    expect(saidBy("place-unknown", `${play}  under 0.1 mm\n`)[0]).toContain("the figure that the gauge showed");
+    expect(saidBy("place-unknown", `${play}  rim 0.1 mm\n`)).toEqual([]);
+  });
+});
+
+describe("a name that is near", () => {
+  test("of the kind that is wanted, where another kind is called as it was written", () => {
+    const wheels = 'part wheel "Wheel"\nstep wheels "Wheels"\n  remove wheels\n';
+    expect(saidBy("name-kind", wheels)).toEqual(["3 error [wheels] `wheels` is a step; `remove` takes a part or shims. Is `wheel` meant?"]);
+    expect(fixed("name-kind", wheels)).toBe(wheels.replace("remove wheels", "remove wheel"));
+  });
+  test("by one of its words, where one alone has it", () => {
+    const oil = 'fluid box-oil "Box oil"\nstep a "A"\n  drain oil\n';
+    expect(saidBy("name-unknown", oil)[0]).toContain("Is `box-oil` meant?");
+    expect(saidBy("name-unknown", `fluid axle-oil "Axle oil"\n${oil}`)[0]).not.toContain("meant");
+  });
+});
+
 describe("place-unknown", () => {
   const machine =
     'places side left, right\nplaces end front, rear\npart hub "Hub"\n  each side\npart cover "Cover"\nlimit bore "Bore"\n  each side\n  read at top, bottom\n  worn max 10 mm\nlimit length "Length"\n  worn min 5 mm\n';

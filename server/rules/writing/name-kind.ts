@@ -2,6 +2,8 @@
 import type { ActionDetail } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import type { ThingKind } from "../../model/things.ts";
+import { namesDeclared } from "../../model/meant.ts";
+import { nearestNames } from "../../model/near.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, type RuleFix, rewrite } from "../rule.ts";
 import { kindWord, kindWords } from "./shared/kinds.ts";
@@ -36,15 +38,19 @@ step strip "Open the gearbox"
       const { file, entry, reference, thing } = mention;
       const verb = plainVerb(job, mention, thing.kind);
       const verbs = takes(reference.role, reference.wants);
+      // `remove wheels` where a step is called so, and a part `wheel`.
+      const near = verb === undefined ? nearestNames(reference.name.text, namesDeclared(job.things, reference.wants)) : [];
+      const at = where(file, entry, reference.row, reference.name.at);
+      const other = near.length > 0 ? ` Is ${near.map((it) => `\`${it}\``).join(" or ")} meant?` : thing.kind === "step" ? " Give the step another name." : "";
       report({
-        where: where(file, entry, reference.row, reference.name.at),
+        where: at,
         severity: "error",
-        message: `\`${reference.name.text}\` is ${kindWord(thing.kind)}; ${verbs}.${thing.kind === "step" ? " Give the step another name." : ""}${verb === undefined ? "" : ` Write \`${verb.verb} ${reference.name.text}\`.`}`,
+        message: `\`${reference.name.text}\` is ${kindWord(thing.kind)}; ${verbs}.${other}${verb === undefined ? "" : ` Write \`${verb.verb} ${reference.name.text}\`.`}`,
         related:
           thing.file === file && thing.entry === entry
             ? []
             : [{ where: where(thing.file, thing.entry, 0, thing.at), message: `Declared as ${kindWord(thing.kind)} here.` }],
-        fixes: verb === undefined ? [] : [verb.fix],
+        fixes: verb === undefined ? near.map((it) => rewrite(`Write ${it}`, at, it)) : [verb.fix],
       });
     }
   },

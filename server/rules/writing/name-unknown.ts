@@ -104,14 +104,20 @@ function* ofMentions({ job, story, report }: JobContext): Slices<void> {
       });
       continue;
     }
+    // `drain oil` where one fluid alone is an oil: `box-oil`.
+    const [whole, ...others] = declaredNames(job, wants).filter((it) => it.split("-").includes(name.text));
+    const meant = others.length === 0 ? whole : undefined;
     report({
       where: at,
       severity: "information",
-      message: `\`${name.text}\` isn't declared, so Splitpin can check little about it. Declare it: ${declaration(kinds[0] ?? "part", name.text)}.`,
+      message: `\`${name.text}\` isn't declared, so Splitpin can check little about it. ${meant === undefined ? "Declare it" : `Is \`${meant}\` meant? Else declare it`}: ${declaration(kinds[0] ?? "part", name.text)}.`,
       // Into a sheet that is signed it is put with a blank for its title: no click makes it whole.
-      fixes: kinds.flatMap(
-        (kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text, { blank: hasEntry(job, "release") })) ?? [],
-      ),
+      fixes: [
+        ...(meant === undefined ? [] : [rewrite(`Write ${meant}`, at, meant)]),
+        ...kinds.flatMap(
+          (kind) => addEntry(job, `Declare it as ${kindWords([kind])}`, declaration(kind, name.text, { blank: hasEntry(job, "release") })) ?? [],
+        ),
+      ],
     });
   }
 }

@@ -1,5 +1,6 @@
 // A place that is not declared, or that the thing has not got.
 import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
+import { numberOf } from "../../../grammar/message-words.ts";
 import { actionWord, conditions, lockingPhrases } from "../../../grammar/words.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { mostPlaced } from "../../model/largest.ts";
@@ -125,6 +126,11 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     report({ where: at, severity: "error", message, fixes: of.length > 1 ? [] : [rewrite(`Write ${text}`, both, text)] });
     return;
   }
+  const other = near.length > 0 ? undefined : countOrPerson(entry, row, place);
+  if (other !== undefined) {
+    report({ where: at, severity: "error", message: other.message, fixes: [rewrite(`Write ${other.text}`, at, other.text)] });
+    return;
+  }
   const meant = near.length > 0 ? undefined : takenForPlace(entry, place, of);
   if (meant !== undefined) {
     report({ where: at, severity: "error", message: meant });
@@ -148,9 +154,24 @@ function meantByTwo(job: Job, entry: Entry, row: number, place: Name, of: readon
     const text = `${place.text} ${before.text}`;
     return { before, text, message: `The place comes after the name: ${text}.` };
   }
+  if (entry.kind === "step" && isDeclared(before.text) && isDeclared(place.text) && !job.kindsOfPlace.has(place.text)) {
+    const text = `${before.text}, ${place.text}`;
+    return { before, text, message: `\`${place.text}\` is no place but a name of its own. Names are joined by commas: ${text}.` };
+  }
   const joined = `${before.text}-${place.text}`;
   const text = [joined, joined.replace(/s$/, "")].find(isDeclared);
   return text === undefined ? undefined : { before, text, message: `Is \`${text}\` meant? A name's words are joined by hyphens.` };
+}
+
+/** `remove hub two`, `done Ilse`: how many there are, or who it was, read as a place. */
+function countOrPerson(entry: Entry, row: number, place: Name): { message: string; text: string } | undefined {
+  const detail = entry.details.find((it) => it.row === row);
+  const count = numberOf(place.text);
+  if (count !== undefined && (entry.kind === "finding" ? row === 0 : detail?.kind === "action" && detail.places[0] === place))
+    return { message: `How many is written as a figure, straight after the name: ${count}.`, text: count };
+  const isSigned = detail?.kind === "done" || (entry.kind === "seen" && row === 0 && entry.by === undefined);
+  if (!isSigned || !/^\p{Lu}/u.test(place.text) || (detail?.kind === "done" && detail.by !== undefined)) return undefined;
+  return { message: `Who it was goes after \`by\`, in quotes: by "${place.text}".`, text: `by "${place.text}"` };
 }
 
 /** What was read as a place and is none: the second word of a name, of a locking, or what was found. */
@@ -227,6 +248,11 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
   }
   if (position === undefined) return;
   const at = where(file, entry, detail.row, position.at);
+  if (limit.positions.length === 0 && bounds.test(position.text)) {
+    const message = `\`${position.text}\` says nothing that can be judged: a reading is the figure that the gauge showed. Write that, or make it a note.`;
+    report({ where: at, severity: "error", message });
+    return;
+  }
   if (limit.positions.length > 0 && !limit.positions.includes(position.text)) {
     const near = nearestNames(position.text, limit.positions);
     const place = !hasPlaces && job.kindsOfPlace.has(position.text);
@@ -249,6 +275,9 @@ function ofReading({ job, report }: JobContext, file: string, entry: Entry, deta
     });
   }
 }
+
+/** Not where it was read, but that it was not read. */
+const bounds = /^(?:under|over|above|below|less|more|than|within|beyond)$/;
 
 function quoted(names: readonly string[]): string {
   return names.map((it) => `\`${it}\``).join(" or ");
