@@ -19,11 +19,11 @@ import { readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
 import { type Verdict, isDifference } from "../story/verdict.ts";
 import { isAnewSince } from "../story/put-right.ts";
-import { addsNothing, mendsNothing, onlyCuts } from "../story/worked-in.ts";
+import { addsNothing, givesSize, mendsNothing, onlyCuts } from "../story/worked-in.ts";
 import { findingsOf } from "../story/decisions.ts";
-import { hasReason } from "../story/finding-words.ts";
 import { greatest, least } from "../story/worked-out.ts";
 import { isReasoned, mountedWith } from "./failures.ts";
+import { isLeftAlone, wordsIn } from "./left-alone.ts";
 import type { JobContext } from "./rule.ts";
 
 /** In, of what was out for want of metal, and all that was done between the two took more of it off. */
@@ -94,14 +94,61 @@ interface Grown {
 
 function hasGrown(found: Reading, now: Reading, side: Side): boolean {
   if (isReasoned(now) || found.spots.length === 0 || now.spots.length === 0 || found.stood !== now.stood) return false;
-  const [was, is] = [found, now].map((it) => it.spots.map(({ value }) => value)) as [Exact[], Exact[]];
+  const [was, is] = [valuesOf(found), valuesOf(now)];
   const more = side === "outside" ? least(is).sub(greatest(was)) : least(was).sub(greatest(is));
   const worn = bandOf(found.stood.worn);
   // Past its wear it was out, and that is told of the two as they were judged.
   if (worn !== undefined && was.some((it) => !isInside(worn, it))) return false;
-  const [one, other] = [found, now].map((it) => uncertaintyOf(it.gauge, greatest(is)));
-  const doubt = one === undefined || other === undefined ? ofNoGauge : one.add(other);
-  return more.compare(doubt) > 0 && more.compare(0) > 0;
+  return more.compare(doubtOf(found, now, greatest(is))) > 0 && more.compare(0) > 0;
+}
+
+/**
+ * Metal that went by itself, between the first reading and the last of one job: a drum that somebody turned and nobody wrote it. By a third of all that it may wear, and by twice what the gauges let
+ * be, both of common practice. Of a sheet that was kept on behind a release, or whose counter went on, it is wear.
+ */
+export function shrunk({ job, story }: JobContext, final: Verdict): Reading | undefined {
+  const { limit, reading, place, stage, workedOut } = final;
+  if (stage !== "final" || workedOut || isDifference(final) || limit.expression !== undefined || limit.setBy.length > 0 || !isCritical(job, limit))
+    return undefined;
+  const side = limit.worn === undefined || limit.new === undefined || story.earlierReleases.length > 0 ? undefined : sideOf(limit);
+  if (side === undefined || isReasoned(reading)) return undefined;
+  const here = placed(readingsOn(story, limit.name)).get(place);
+  for (const now of here?.ofEntry.get(reading.entry) ?? []) {
+    const all = here?.found.get(now.position ?? "") ?? [];
+    const found = all[countAhead(all, (it) => it.seq < final.seq) - 1];
+    if (found !== undefined && hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found) && !isToldAsWork(story, limit)) return found;
+  }
+  return undefined;
+}
+
+function hasShrunk(found: Reading, now: Reading, side: Side): boolean {
+  if (found.spots.length === 0 || now.spots.length === 0 || found.stood !== now.stood) return false;
+  const [was, is] = [valuesOf(found), valuesOf(now)];
+  const less = side === "outside" ? least(was).sub(greatest(is)) : least(is).sub(greatest(was));
+  const [fresh, worn] = [bandOf(found.stood.new), bandOf(found.stood.worn)];
+  const [whole, end] = side === "outside" ? [fresh?.low, worn?.low] : [fresh?.high, worn?.high];
+  if (whole === undefined || end === undefined) return false;
+  const allowed = end.sub(whole).abs();
+  return less.mul(3).compare(allowed) >= 0 && less.compare(doubtOf(found, now, greatest(is)).mul(2)) > 0 && less.compare(0) > 0;
+}
+
+/** A cut that some line of the sheet tells of, in any words that name it. */
+function isToldAsWork(story: Story, limit: Limit): boolean {
+  const words = new Set(limit.of.flatMap(({ text }) => wordsOf(`${text} ${story.job.things.get(text)?.title ?? ""}`)).concat(wordsOf(limit.title ?? "")));
+  for (const word of "on in it the their of at to up down by for from and with all each its".split(" ")) words.delete(word);
+  return story.job.own.sheet.entries.some(
+    (entry) => toldIn.has(entry.kind) && wordsIn(entry).some((text) => givesSize(text) && wordsOf(text).some((word) => words.has(word))),
+  );
+}
+
+/** Where work is told; a declaration calls a bore a bore. */
+const toldIn: ReadonlySet<string> = new Set(["step", "finding", "measure", "seen", "order", "question", "pause", "note", "release"]);
+
+const valuesOf = (it: Reading): Exact[] => it.spots.map(({ value }) => value);
+
+function doubtOf(found: Reading, now: Reading, at: Exact): Exact {
+  const [one, other] = [found, now].map((it) => uncertaintyOf(it.gauge, at));
+  return one === undefined || other === undefined ? ofNoGauge : one.add(other);
 }
 
 /**
@@ -183,28 +230,6 @@ const workTexts = memo((story: Story): readonly string[] => [
     (cell.history as readonly (PartMoment | FastenerMoment)[]).flatMap(({ verb, action }) => (verb === "repair" ? [action?.text?.value ?? ""] : [])),
   ),
 ]);
-
-/** Nothing was done to what it is of, and no other was ordered, made or put in: neither what was read nor what lies beside it is another piece. */
-function isLeftAlone(job: Job, story: Story, limit: Limit, { place, entry, seq }: Reading): boolean {
-  const { items, work } = ordersOf(job);
-  if (entry.details.some((it) => it.kind === "because" || it.kind === "note")) return false;
-  return limit.of.every(({ text }) => {
-    const thing = job.things.get(text);
-    if ((thing?.kind !== "part" && thing?.kind !== "fastener") || thing.implied || items.has(text) || work.has(text)) return false;
-    if ((findingsOf(story).get(text) ?? []).some((it) => it.decision !== undefined || hasReason(it))) return false;
-    return story
-      .cells(text)
-      .every(
-        (cell) =>
-          (cell.kind !== "part" && cell.kind !== "fastener") ||
-          !isSamePlace(cell.place, place) ||
-          (!cell.unsure &&
-            (cell.history as readonly (PartMoment | FastenerMoment)[]).every(
-              (it) => it.verb !== "repair" && !(it.verb === "fit" && (it.isNew || it.from !== undefined)) && !(it.seq > seq && it.action?.verb === "clean"),
-            )),
-      );
-  });
-}
 
 /** Filed at their joint, two halves close on a smaller bore. */
 const jointCut = /\b(faces?|joints?|caps?|halves|half|butts?|shims?|nip|clos\w*|ends?|edges?)\b/iu;

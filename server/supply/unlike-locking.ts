@@ -15,11 +15,11 @@ export function isUnlikeLocking(used: Locking, declared: Locking): boolean {
   );
 }
 
-/** A pin less than half as long does not come out of the other side. */
+/** A pin less than two thirds as long does not come out of the other side far enough to be bent, and so much less wire does not go round as many heads. A longer one is cut. */
 function isShort(used: Locking, declared: Locking): boolean {
-  if (used.kind !== declared.kind || !["split pin", "roll pin", "taper pin"].includes(used.kind)) return false;
+  if (used.kind !== declared.kind || !["split pin", "roll pin", "taper pin", "lock wire"].includes(used.kind)) return false;
   const [a, b] = [lengthOf(used), lengthOf(declared)];
-  return a?.unit.dimension === "length" && b?.unit.dimension === "length" && a.value.mul(2).compare(b.value) < 0;
+  return a?.unit.dimension === "length" && b?.unit.dimension === "length" && a.value.mul(3).compare(b.value.mul(2)) < 0;
 }
 
 function isOfAnotherGrade(used: Locking, declared: Locking): boolean {

@@ -11,7 +11,7 @@ import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../s
 import type { Verdict } from "../../story/verdict.ts";
 import type { Limit } from "../../model/things.ts";
 import type { JobContext, JobRule } from "../rule.ts";
-import { closed, cutsThatAddNothing, grown } from "../cut-only.ts";
+import { closed, cutsThatAddNothing, grown, shrunk } from "../cut-only.ts";
 import { onAt } from "../../story/in-place.ts";
 import { reRead } from "../re-read.ts";
 import { shimsAgainst } from "../shims-against.ts";
@@ -140,6 +140,17 @@ function ofThePieces(context: JobContext, out: Verdict): void {
       severity: "error",
       message: `${readsSo(out)}, which is more metal than at line ${line(thinner.found.where)}, and ${thinner.isCut ? "the work since only takes metal off" : "nothing was done to it since"}. Write what ${thinner.isCut ? "else " : ""}was done, or which reading is right and why.`,
       related: [{ where: thinner.found.where, message: "Read so before." }],
+    });
+  const thicker = shrunk(context, out);
+  // Where another has grown they have changed places, and that is told there.
+  const isTold = () =>
+    context.judged.verdicts.some((it) => it.reading.entry === out.reading.entry && it.place !== out.place && grown(context, it) !== undefined);
+  if (thicker !== undefined && !isTold())
+    report({
+      where: out.where,
+      severity: "error",
+      message: `${readsSo(out)}: since line ${line(thicker.where)} a third of all that it may wear is gone, and nothing was done to it. Write what was, or which reading is right and why.`,
+      related: [{ where: thicker.where, message: "Read so before." }],
     });
 }
 

@@ -1,10 +1,12 @@
-// Locked while slack, or below its torque.
-import { type Cure, madeFastAnew } from "../../story/put-right.ts";
+// Locked while slack, below its torque, or by a part that is not on yet.
+import { type Cure, lockedSince, madeFastAnew } from "../../story/put-right.ts";
 import { countOf } from "../../story/lots.ts";
 import { lastBefore } from "../../story/looked-up.ts";
 import { relationsOf, setsBearing } from "../../model/relations.ts";
-import type { JobRule } from "../rule.ts";
-import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import { isSamePlace } from "../../model/same-place.ts";
+import { onAt } from "../../story/in-place.ts";
+import type { JobContext, JobRule } from "../rule.ts";
+import type { FastenerCell, FastenerMoment, PartCell } from "../../story/story.ts";
 import { curedReport } from "../found.ts";
 import { byLine } from "../by-line.ts";
 import { agreeing, calledAt } from "../wording.ts";
@@ -15,7 +17,7 @@ export const rule: JobRule = {
   group: "Locking",
   severity: "error",
   safety: true,
-  title: "Locked while slack or below torque",
+  title: "Locked while slack or below torque, or by a part that is not on yet",
   why: "A pin through a slack nut keeps it slack. Tighten to the figure first and write it (`tighten … to …`), then lock. Pins and keys that are never tight (`torque none`) and nuts that set a clearance are left alone.",
   wrong: `fastener arm-nut "Steering arm nut"
   torque 45 .. 55 N.m
@@ -88,8 +90,36 @@ step refit "Arm back"
         ...curedReport(context, moment.where, "error", message, since(cells, moments)),
       });
     }
+    beforeItsPart(context);
   },
 };
+
+/** What locks it goes on behind the line that says that it is locked by it: nothing was there to turn up. */
+function beforeItsPart(context: JobContext): void {
+  const { story } = context;
+  const fitsAfter = (it: FastenerMoment, cell: FastenerCell) => {
+    const locking = it.verb === "lock" && !cell.unsure ? (it.with ?? cell.thing.locking?.locking) : undefined;
+    if (locking?.kind !== "part" || locking.part === undefined) return undefined;
+    const parts = story.cells(locking.part.text).filter((one): one is PartCell => one.kind === "part" && isSamePlace(one.place, cell.place));
+    const fits = parts.map((one) => (one.unsure || onAt(one, it.seq) > 0 ? undefined : one.history.find((was) => was.seq > it.seq && was.verb === "fit")));
+    return fits.length > 0 && fits.every((fit) => fit !== undefined && fit.phase === it.phase) ? fits[0] : undefined;
+  };
+  for (const { cell, moment, cells, moments, places } of byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, one) => fitsAfter(it, one) !== undefined)) {
+    const fit = fitsAfter(moment, cell);
+    const part = moment.with?.part ?? cell.thing.locking?.locking.part;
+    if (fit === undefined || part === undefined) continue;
+    context.report({
+      related: [{ where: fit.where, message: "It goes on here." }],
+      ...curedReport(
+        context,
+        moment.where,
+        "error",
+        `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} locked by \`${part.text}\`, which goes on later. Fit that first, then lock it.`,
+        cells.map((one, i) => lockedSince(one, fitsAfter(moments[i] as FastenerMoment, one)?.seq ?? fit.seq)),
+      ),
+    });
+  }
+}
 
 /** Undone since, tightened and locked: it was over. */
 function since(cells: readonly FastenerCell[], moments: readonly FastenerMoment[]): (Cure | undefined)[] {
