@@ -85,9 +85,12 @@ function smallerShare(title: string, text: string): string | undefined {
   const least = asked[0] as number;
   const told = sharesIn(text);
   const less = told.find(({ share }) => share < least - 1e-9);
-  if (less === undefined || past.test(text) || (told.at(-1)?.share ?? 0) >= least) return undefined;
+  // At the left and the right nothing is left.
+  if (less === undefined || past.test(text.replace(sides, " ")) || (told.at(-1)?.share ?? 0) >= least) return undefined;
   return less.words;
 }
+
+const sides = /\b(at |on |the |and )*left( side| and right|, right)?$|\bleft (and|,) right\b|\b(at|on) the (left|right)\b/giu;
 
 function sharesIn(text: string): { readonly words: string; readonly share: number }[] {
   return [...text.matchAll(shares)].map((it) => {

@@ -5,7 +5,7 @@ import { isSamePlace } from "../../model/same-place.ts";
 import { small } from "../../model/titles.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Check, Fastener, Part } from "../../model/things.ts";
-import type { Seen } from "../../story/story.ts";
+import type { Seen, Story } from "../../story/story.ts";
 import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { tellsLess } from "../less-than-asked.ts";
 import { isBroughtAbout } from "../looked-good.ts";
@@ -63,6 +63,13 @@ seen pattern found good
             open: true,
             message: `This is written as good, and “${shortened(said.less(seen.check.title ?? "") ?? "")}” is not what its check asks: ${small(seen.check.title ?? "")}. Write it as \`bad\`, or what was seen.`,
           });
+        else if (said.asBefore !== undefined && lastBefore(context.story, seen)?.good === false)
+          context.report({
+            where: seen.where,
+            severity: "warning",
+            open: true,
+            message: `This is written as good, and “${said.asBefore}” is as it was seen bad at line ${context.line(lastBefore(context.story, seen)?.where ?? seen.where)}. Write it as \`bad\`, or what was seen.`,
+          });
         else if (asksForATrial(seen.check) && said.isOnlyALook)
           context.report({
             where: seen.where,
@@ -105,6 +112,13 @@ seen pattern found good
   },
 };
 
+const asBefore = /\b((same |just )?as (before|ever|it was|they were)(?! \w)|unchanged|no (change|better|different))\b/iu;
+
+/** The look before this one, of the same check and place. */
+function lastBefore(story: Story, seen: Seen): Seen | undefined {
+  return seenOn(story, seen.check.name).findLast((it) => it.seq < seen.seq && isSamePlace(it.place, seen.place));
+}
+
 /** Words are taken apart once for as long as the line stands: that takes longer than all else that is asked of it. */
 const saidBy = memo((entry: Seen["entry"]) => {
   const text = entry.text?.value ?? "";
@@ -112,6 +126,8 @@ const saidBy = memo((entry: Seen["entry"]) => {
   return {
     notYet: saysNotYet(text),
     isOnlyALook: isOnlyALook(text),
+    /** That it looks as it did the last time. */
+    asBefore: asBefore.exec(text)?.[0],
     /** What in it is less than the title asks, in figures. */
     less: (title: string) => (text === "" ? undefined : tellsLess(title, text)),
     /** What in it says that it went badly, or is what the title says that there is none of. */
