@@ -25,6 +25,7 @@ const allOf = memo((job: Job): ReadonlyMap<string, readonly (Part | Fastener)[]>
       said.push(...limit.of.map(({ text }) => job.things.get(text)).filter(isPiece));
     if (limit.with.length === 0 && limit.kind === "limit" && isOfTeeth(limit)) said.push(...inMesh(job, limit));
     if (limit.with.length === 0 && isReadBoltedUp(limit)) said.push(...boltedUp(job, limit));
+    if (limit.with.length === 0 && limit.kind === "limit") said.push(...setOf(job, limit));
     if (said.length > 0) all.set(limit.name, [...new Set(said)]);
   }
   return all;
@@ -330,6 +331,23 @@ function boltedUp(job: Job, thing: Limit | Check): readonly (Part | Fastener)[] 
   const isOfPart = (it: Thing | undefined): it is Part => isPiece(it) && it.kind === "part";
   const of = thing.of.length > 0 ? thing.of.map(({ text }) => job.things.get(text)).filter(isOfPart) : named.length === 1 ? named : [];
   return [...of, ...of.flatMap((part) => holdersOver(job, part))];
+}
+
+/** “Primary chain, up and down in the middle”, which is set by the engine's bolts: of a part that bears just that title, and is on as its slack is read. */
+export function setOf(job: Job, { title = "", setBy, of }: Limit): readonly Part[] {
+  if (setBy.length === 0 || of.length > 0) return none;
+  const [, what = ""] = /^([^,;:(]*?)(?:'s)?(?: (?:slack|tension|sag|gap|clearance|play|float|run-?out|travel))?\s*(?:[,;:(]|$)/iu.exec(title) ?? [];
+  const named = [...job.things.values()].filter(
+    (it): it is Part =>
+      it.kind === "part" &&
+      !it.implied &&
+      what !== "" &&
+      (it.title ?? "")
+        .split(/[,;:(]/u)[0]
+        ?.trim()
+        .toLowerCase() === what.trim().toLowerCase(),
+  );
+  return named.length === 1 ? named : none;
 }
 
 /** A bush that is reamed or bored has its size when it is pressed in, and none that counts before. */

@@ -1,6 +1,6 @@
 // Which final readings and looks say nothing of the machine as it goes out: a ladder of reasons, the first of which is told.
 import { someAtOnce } from "../../../grammar/slices.ts";
-import { isOfSurface, isOfTeeth, isReadBoltedUp } from "../../model/read-with.ts";
+import { isOfSurface, isOfTeeth, isReadBoltedUp, setOf } from "../../model/read-with.ts";
 import type { Reading, Seen, Story } from "../../story/story.ts";
 import { offItsWheels } from "../on-its-wheels.ts";
 import { partlyOn } from "../partly-on.ts";
@@ -119,7 +119,10 @@ const ofSize: readonly (readonly Reason<Reading>[])[] = [
 /** What sets it is read loose as often as not, so what is to be on with it is asked only where its lines or its words say so. */
 const ofSetting: readonly Reason<Reading>[] = [
   withHint(reason(movedSince, words.movedAfter)),
-  (story, it, line) => (it.limit.with.length > 0 || isReadBoltedUp(it.limit) || isOfTeeth(it.limit) ? readBare(story, it, line) : undefined),
+  (story, it, line) =>
+    it.limit.with.length > 0 || isReadBoltedUp(it.limit) || isOfTeeth(it.limit) || setOf(story.job, it.limit).length > 0
+      ? readBare(story, it, line)
+      : undefined,
   reason(squashedShort, words.shortOfTorque),
   onTrial,
   ofAnEarlierDay,

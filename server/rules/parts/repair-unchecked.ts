@@ -50,15 +50,14 @@ release by "A. Moor" 2026-05-10
     const { measuredBy } = relationsOf(story.job);
     for (const { found, cell, look, repair } of mendedUnseen(story)) {
       const unseen = `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} repaired, and ${notSeen[look] ?? "not measured or seen since. Measure it or look at it (`seen … final good`)"}`;
-      const reads = (measuredBy.get(cell.thing.name) ?? [])
-        .filter((it) => shows(it, look) && (it.kind === "check" || it.expression === undefined))
-        .map((it) => ({ name: it.name, places: [cell.place] }));
+      const readings = (measuredBy.get(cell.thing.name) ?? []).filter((it) => it.kind === "check" || it.expression === undefined);
+      const reads = readings.map((it) => ({ name: it.name, places: [cell.place] }));
       report({
         where: repair.where,
         severity: "error",
         message: `${unseen} before release.`,
         reads,
-        ...(reads.length === 0 ? { looks: [{ name: cell.thing.name, places: [cell.place] }] } : {}),
+        ...(!readings.some((it) => shows(it, look)) ? { looks: [{ name: cell.thing.name, places: [cell.place] }] } : {}),
         related: [{ where: found.where, message: "Found here." }],
       });
     }
