@@ -62,6 +62,15 @@ describe("unit-missing", () => {
     expect(fixed("unit-missing", read("0.38   # by feel"))).toBe(read("0.38 mm   # by feel"));
   });
 
+  test("offers the unit of a spread, an ovality or a taper, where the limit has nothing else", () => {
+    for (const [line, unit] of [
+      ["spread max 0.03 mm", "mm"],
+      ["ovality max 2 thou", "thou"],
+      ["taper max 0.02 mm", "mm"],
+    ])
+      expect(fixesOf("unit-missing", `limit bore "Bore"\n  ${line}\n${source}measure bore found\n  0.02\n`)[0]).toEqual([`Write 0.02 ${unit}`]);
+  });
+
   test("offers what is usual where nothing tells", () => {
     expect(fixesOf("unit-missing", nut("torque max 45"))).toEqual([["Write 45 N.m", "Write 45 lbf.ft"]]);
     // Fractions are inches.

@@ -310,3 +310,30 @@ describe("unused", () => {
     expect(saidBy("unused", 'sheet "Job"\nuse "d.jobsheet"\npart sump\n  mass 4 kg\n', { "d.jobsheet": 'part sump "Sump"\npart cover "Cover"\n' })).toEqual([]);
   });
 });
+
+describe("left-blank", () => {
+  const nut = 'fastener nut "Nut"\n  torque 10 .. 20 N.m\n';
+  const limit = 'limit play "Play"\n  worn max 0.40 mm\n  source "Invented handbook"\n';
+  const says = (text: string) => saidBy("left-blank", text).map((it) => it.replace(/^(\d+) (\w+) \[.*?\] /, "$1 $2 "));
+
+  test("asks for a line of a step when it is done, and says what it does not say where it is", () => {
+    const step = `${nut}step a "Nut up"\n  tighten nut to ___ N.m\n`;
+    expect(says(step)).toEqual(["4 warning Left blank. Fill it in when it is done."]);
+    expect(says(`${step}  done\n`)).toEqual(["4 warning Left blank. Fill it in: until then this line says nothing of what was done."]);
+  });
+
+  test("a reading that is blank was not read, and a blank in a declaration says nothing", () => {
+    expect(says(`${limit}measure play found\n  ___ mm\n`)).toEqual(["5 warning Left blank. Fill it in: until then nothing was read here."]);
+    expect(says('part hub "Hub"\n  mass ___ kg\n')).toEqual(["2 warning Left blank. Fill it in: until then this line says nothing."]);
+  });
+
+  test("a final that was begun and never read is told at the release, unless it was read further down", () => {
+    const released = (rest: string) => `sheet "Job"\n${limit}measure play final\n${rest}release by "A. Moor" 2026-05-10\n`;
+    const begun = "5 error No figure stands below this, so nothing was read. Write what was read, or take the line out.";
+    expect(says(released(""))).toEqual([begun]);
+    expect(says(released("  0.20 mm\n"))).toEqual([]);
+    expect(says(released("measure play final\n  0.20 mm\n"))).toEqual([]);
+    expect(says(released("").replace("play final", "play found"))).toEqual([]);
+    expect(says(`sheet "Job"\n${limit}measure play final\n`)).toEqual([]);
+  });
+});
