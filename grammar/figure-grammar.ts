@@ -89,7 +89,8 @@ export abstract class FigureGrammar extends TableParser {
   protected wordBeforeName(): void {
     const [first, word, name, more] = this.input;
     if (!this.live || first === undefined || word === undefined) return;
-    const count = this.verb === "" || actionShapes.get(this.verb)?.counts !== undefined ? numberOf(word.image) : undefined;
+    const number = numberOf(word.image);
+    const count = number !== undefined && (this.verb === "" || actionShapes.get(this.verb)?.counts !== undefined) ? number : undefined;
     if (count !== undefined && name !== undefined && nameToken(name) && !goingOnToken(name) && !usualPlaces.has(name.image)) {
       const written = `${name.image} ${count}`;
       return this.complain(spanOf(word), `The count goes after the name: ${written}.`, [

@@ -5,7 +5,7 @@ import { takeBlanks } from "./blanks.ts";
 import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
-import { isEstimate } from "./message-words.ts";
+import { isEstimate, isNoReading } from "./message-words.ts";
 import { faultOf } from "./messages.ts";
 import { parse } from "./parse.ts";
 import { estimateFault } from "./slips-of-facts.ts";
@@ -85,7 +85,8 @@ function read(text: string, line: LineTokens, shape: LineShape<string>): Draft {
 /** `about 18 mm`, `drain sump-oil about 3 l`: read as a position or a place, it would be a figure that somebody had measured. */
 function guessedIn(node: Draft): Name | undefined {
   const words = node.kind === "reading" ? (node.words as Name[]) : node.kind === "action" && node.amount !== undefined ? (node.places as Name[]) : none;
-  return words.length === 0 ? undefined : words.find((it) => isEstimate(it.text));
+  if (words.length === 0) return undefined;
+  return words.find((it) => isEstimate(it.text) || (node.kind === "reading" && isNoReading(it.text)));
 }
 
 const none: readonly Name[] = [];

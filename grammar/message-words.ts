@@ -117,9 +117,11 @@ const counts: Readonly<Record<string, string>> = {
   quarter: "1/4",
 };
 
+const numbers: ReadonlySet<string> = new Set(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]);
+
 /** The figure for a number in one word, from one to twelve: no other word that tells how many. */
 export function numberOf(word: string): string | undefined {
-  return /^(?:one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve)$/i.test(word) ? counts[word.toLowerCase()] : undefined;
+  return numbers.has(word) ? counts[word] : undefined;
 }
 
 /** The figure for a count in words. */
@@ -134,5 +136,12 @@ const estimates: ReadonlySet<string> = new Set(
 
 /** Whether what stands beside such a word was not read but guessed. */
 export function isEstimate(word: string): boolean {
-  return estimates.has(word.toLowerCase());
+  return estimates.has(word) || (word < "a" && estimates.has(word.toLowerCase()));
+}
+
+const unread: ReadonlySet<string> = new Set("not no never target aim wanted expected should nominal book spec limit".split(" "));
+
+/** Whether what stands behind such a word is what it is not, or what it ought to be. */
+export function isNoReading(word: string): boolean {
+  return unread.has(word) || (word < "a" && unread.has(word.toLowerCase()));
 }

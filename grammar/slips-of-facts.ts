@@ -3,7 +3,7 @@
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { countOf, isEstimate, quoted } from "./message-words.ts";
+import { countOf, isEstimate, isNoReading, quoted } from "./message-words.ts";
 import { type Broken, type Slip, type Stop, indentOf, itemShapes, placesRead, plainRest, rangeShapes, usualPlaces } from "./stop.ts";
 import { Figure, TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Name, Quantity, Span } from "./tree.ts";
@@ -36,6 +36,8 @@ export function estimateFault({ text, tokens, node, shape }: Broken, at: Span): 
   const free = !/["\\]/.test(words);
   if (shape === "reading" && node.kind === "reading") {
     const fixes = free ? [fixOf("Make it a note", whole, `note "${words}"`)] : [];
+    const word = text.slice(at.from, at.to);
+    if (isNoReading(word)) return fault(at, `\`${word}\` says that this is not what was read. Write what was, or make it a note.`, fixes);
     return fault(at, "An estimate is no reading: it would be judged as if it had been measured. Measure it, or make it a note.", fixes);
   }
   if (node.verb === "drain" && free) {

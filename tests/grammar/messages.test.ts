@@ -1191,6 +1191,20 @@ const rows: readonly Row[] = [
     says: "A figure stands alone; that it is only about that goes in a note: mass 20 kg.",
     fixed: ['mass 20 kg\n  note "about 20 kg"'],
   },
+  {
+    under: measure,
+    line: "not 0.6 N.m",
+    on: "not",
+    says: "`not` says that this is not what was read. Write what was, or make it a note.",
+    fixed: ['note "not 0.6 N.m"'],
+  },
+  {
+    under: measure,
+    line: "left target 0.05 mm",
+    on: "target",
+    says: "`target` says that this is not what was read. Write what was, or make it a note.",
+    fixed: ['note "left target 0.05 mm"'],
+  },
   // Without its "not" a line would say the contrary.
   { line: "seen blue final not good", on: "not good", says: "Write `bad` for `not good`.", fixed: ["seen blue final bad"] },
   { line: 'seen blue final no good "smeared"', on: "no good", says: "Write `bad` for `no good`.", fixed: ['seen blue final bad "smeared"'] },
