@@ -403,7 +403,7 @@ export const workWrongDenying: readonly string[] = [
   raw`\b(?:had|has|have)(?: not|n't) (?:gone off|set|dried|cured|gelled)\b|\bI would(?: not|n't) (?:take|drive|trust|put|send)\b`,
   raw`\bcould(?: not|n't) get an? (?:spanner|socket|wrench|figure|torque|reading|grip|hand|finger)\b`,
   raw`\b(?:did|have|has|had)(?: not|n't) (?:get round|got round|measured?|look(?:ed)?|check(?:ed)?|clean(?:ed)?|scraped?|tried|try|wait(?:ed)?|seen)\b(?! (?:like|any|anything|a|as|bad|so|for it|half|well|too|very))`,
-  raw`\bnot (?:touching(?! (?:the |a |its |any )?(?:springs?|chassis|frame|exhaust|tyres?|wheels?|spokes?|rims?|floor|body\w*|guards?|belts?|chains?|fan|pulleys?|shafts?|arms?|rods?|hot|anything|any\w*)\b)|bearing|gripping|meeting|reaching|connected|engaged|bedded|annealed|scraped|balanced|signed|measured|washed|purged|centre-?popped|swaged|clamped)\b(?! (?:here|as|on purpose|until|till|before|by))`,
+  raw`\bnot (?:touching(?!(?<=^not touching) (?:the |a |its |any )?(?:springs?|axles?|chassis|frame|exhaust|tyres?|spokes?|floor|body\w*|guards?|anything)\b)|bearing|gripping|meeting|reaching|connected|engaged|bedded|annealed|scraped|balanced|signed|measured|washed|purged|centre-?popped|swaged|clamped)\b(?! (?:here|as|on purpose|until|till|before|by))`,
   raw`\bno (?:rag|brush|solvent|punch|drift|press|puller|socket) to hand\b`,
   raw`\bno (?:shear |split |clevis |roll |dowel )?(?:pin|key|washer|nut|bolt|clip|clevis) (?:of that|that|found|came|would)\b`,
   raw`\b(?:slots?|holes?|marks?|castle|faces?|halves|dowels?) (?:did|do|does|will|would|could)(?: not|n't) (?:meet|match|come|line|show|close)\b`,
