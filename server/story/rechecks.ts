@@ -28,6 +28,8 @@ export interface RecheckDue {
   readonly doneUnread: boolean;
   /** Written as done, on a day or at a figure of the counter that was before the release: that was before the work. */
   readonly doneBefore: boolean;
+  /** Written as done with less than a tenth of its distance or hours run since the release, or on the very day of it where it is days off: nothing had settled. */
+  readonly doneTooSoon: boolean;
   /** An earlier release asks for it, and the last one does not take it up. */
   readonly isLeftOver?: true;
   /** The line of the release that names it, else the release. */
@@ -58,6 +60,7 @@ export function rechecksOf(story: Story): RecheckDue[] {
       done: false,
       doneUnread: false,
       doneBefore: false,
+      doneTooSoon: false,
       where: release.where,
       tightened: last.where,
     });
@@ -78,19 +81,27 @@ function namedIn(release: Release): RecheckDue[] {
       (detail.done !== undefined && day !== undefined && detail.done.text < day) ||
       (counted !== undefined && from !== undefined && counted.unit.dimension === from.unit.dimension && counted.value.compare(from.value) < 0);
     const doneAs = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
+    const doneTooSoon = !doneBefore && isTooSoon(due, counted, detail.done?.text, day);
     return [
       {
         of: detail.name.text,
         after: quantityText(detail.after),
         due,
         doneUnread: due?.kind === "counter" && detail.done !== undefined && detail.doneAt === undefined,
-        done: !doneBefore && doneAs !== "",
+        done: !doneBefore && !doneTooSoon && doneAs !== "",
         ...(doneAs === "" ? {} : { doneAs }),
         doneBefore,
+        doneTooSoon,
         where: { ...release.where, row: detail.row, at: detail.name.at },
       },
     ];
   });
+}
+
+function isTooSoon(due: RecheckDue["due"], counted: Measured | undefined, done: string | undefined, released: string | undefined): boolean {
+  if (due?.kind === "day") return done !== undefined && released !== undefined && done === released && due.day > released;
+  if (due === undefined || counted === undefined || counted.unit.dimension !== due.unit.dimension) return false;
+  return counted.value.sub(due.from).mul(10).compare(due.value.sub(due.from)) < 0;
 }
 
 /** What earlier releases ask for, was not done, and is not asked for again or overtaken by work or a reading since: a new release takes nothing of that back. */

@@ -3,6 +3,7 @@ import { relationsOf } from "../../model/relations.ts";
 import { type Look, shows } from "../../story/put-right.ts";
 import { backUnseen, mendedUnseen, pouredUnsized } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
+import { sizedUnread } from "../sized-unread.ts";
 import { agreeing, called } from "../wording.ts";
 
 const notSeen: Readonly<Partial<Record<Look, string>>> = {
@@ -14,7 +15,7 @@ export const rule: JobRule = {
   id: "repair-unchecked",
   group: "Parts",
   severity:
-    "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical",
+    "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical; what was bored, ground or built up outside holds until it is measured or found",
   safety: true,
   title: "A critical part repaired after a crack or a bend, or put right outside, and never measured or seen good since",
   why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
@@ -69,6 +70,14 @@ release by "A. Moor" 2026-05-10
         message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "was")} worked on outside, and nobody wrote what it looks like since. Look at it, and write a finding.`,
         looks: [{ name: cell.thing.name, places: [cell.place] }],
         related: [{ where: found.where, message: "Found here." }],
+      });
+    for (const { cell, at } of sizedUnread(story))
+      report({
+        where: at,
+        severity: "warning",
+        open: true,
+        message: `${called(cell.thing, cell.place)} came back with another size, and nobody wrote what it measures. Measure it by a limit \`of ${cell.thing.name}\`, or write a finding of it with its size.`,
+        looks: [{ name: cell.thing.name, places: [cell.place] }],
       });
     for (const { cell, at } of pouredUnsized(story))
       report({

@@ -1,9 +1,11 @@
 // A recheck whose distance, hours or days have passed; a counter that was turned back, or lost a figure, between the head of the sheet and the release.
 import type { Quantity } from "../../../grammar/tree.ts";
+import { daysBetween } from "../../quantities/days.ts";
 import { hasEntry } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import type { Fastener } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
+import { openedOn } from "../../story/machines.ts";
 import { rechecksOf } from "../../story/rechecks.ts";
 import type { Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
@@ -15,7 +17,8 @@ export const rule: JobRule = {
   severity:
     "warning; open at release where a counter has slipped, a recheck is further off than its fastener asks, or what an earlier release asked for of a critical thing had fallen due by then",
   safety: false,
-  title: "A recheck whose distance, hours or days have passed; a release at less than the sheet's own `reading`; a recheck further off than the fastener's own",
+  title:
+    "A recheck whose distance, hours or days have passed; a release at less than the sheet's own `reading`, or at more than can have been run since; a recheck `done` before anything was run; a recheck further off than the fastener's own",
   why: "New studs settle and a fresh bearing beds in: the recheck after the first miles finds the nut that has eased. Do it, and write `done` with the day and the reading. A new release does not take back what an earlier one asked for: whoever signs while that is overdue does it first, or asks for it again.",
   wrong: `sheet "Hubs"
   machine "Moor van"
@@ -40,7 +43,7 @@ release by "A. Moor" 2026-05-10 at 41260 km
     const { release } = story;
     if (release === undefined) return;
     const counters = (job.sheet?.details ?? []).flatMap((it) => (it.kind === "counter" && it.quantity !== undefined ? [it.quantity] : []));
-    const last = counters.at(-1);
+    const [first, last] = [counters[0], counters.at(-1)];
     const [now, from] = [measured(last), measured(release.entry.counter)];
     const same = now !== undefined && from !== undefined && now.unit.dimension === from.unit.dimension;
     const [at, released] = [last === undefined ? "" : quantityText(last), release.entry.counter === undefined ? "" : quantityText(release.entry.counter)];
@@ -51,6 +54,16 @@ release by "A. Moor" 2026-05-10 at 41260 km
         severity: "warning",
         open: true,
         message: `It is released at ${released}, and the machine reads ${at}. One of the two has slipped.`,
+      });
+      return;
+    }
+    const far = first === undefined ? undefined : tooFar(story, first);
+    if (far !== undefined) {
+      report({
+        where: release.where,
+        severity: "warning",
+        open: true,
+        message: `It is released at ${released}, and the sheet's head reads ${quantityText(first as Quantity)}: ${far}. One of the two has slipped.`,
       });
       return;
     }
@@ -78,12 +91,22 @@ release by "A. Moor" 2026-05-10 at 41260 km
         ...(it.thing.file === job.path ? { related: [{ where: where(it.thing.file, it.thing.entry, 0, it.thing.at), message: "Declared here." }] } : {}),
       });
     let told = false;
-    for (const { of, after, due, done, doneUnread, doneBefore, where: there, tightened, isLeftOver } of rechecks) {
+    for (const { of, after, due, done, doneUnread, doneBefore, doneTooSoon, where: there, tightened, isLeftOver } of rechecks) {
       if (doneBefore) {
         report({
           where: there,
           severity: "warning",
           message: `The recheck of \`${of}\` is written as done before the release that it follows. Correct the day or the counter, or do it again.`,
+        });
+        continue;
+      }
+      if (doneTooSoon) {
+        const thing = job.things.get(of);
+        report({
+          where: there,
+          severity: "warning",
+          open: thing !== undefined && "critical" in thing && thing.critical === true,
+          message: `The recheck of \`${of}\` is due after ${after}, and is written as done with next to nothing of that run since the release: it is not done. Take its \`done\` away, or correct what it read.`,
         });
         continue;
       }
@@ -162,6 +185,32 @@ function beyondItsOwn(story: Story): { readonly thing: Fastener; readonly wants:
           },
         ];
   });
+}
+
+/**
+ * More on the counter than can have been run in the days of the job: ten times as much, more hours than there were, or a figure that came in or changed by which it would be a hundred miles of each day, of
+ * common practice. Days are counted from \`opened\` to the release, both whole.
+ */
+function tooFar(story: Story, head: Quantity): string | undefined {
+  const { release, earlierReleases } = story;
+  const [begun, ended] = [measured(head), measured(release?.entry.counter)];
+  if (release === undefined || begun === undefined || ended === undefined || begun.unit.dimension !== ended.unit.dimension || earlierReleases.length > 0)
+    return undefined;
+  const more = ended.value.sub(begun.value);
+  if (more.compare(0) <= 0) return undefined;
+  // A hundred of them is no machine that was new the other day.
+  const isRun = begun.value.compare(begun.unit.factor.mul(100)) >= 0;
+  if (isRun && ended.value.sub(begun.value.mul(10)).abs().mul(50).compare(ended.value) <= 0) return "ten times as much";
+  const opened = openedOn(story);
+  const day = release.entry.date?.text ?? release.day;
+  const days = opened === undefined || day === undefined ? undefined : daysBetween(opened, day);
+  if (days === undefined || days < 0) return undefined;
+  if (begun.unit.dimension === "time") return more.compare((days + 1) * 86_400) > 0 ? "more hours than there were between the two days" : undefined;
+  const [one, other] = [head.figure.text, release.entry.counter?.figure.text ?? ""];
+  const isSlip = isOneFigureOff(one, other) || (other.length === one.length + 1 && [...other].some((_, i) => other.slice(0, i) + other.slice(i + 1) === one));
+  return begun.unit.dimension === "length" && isSlip && more.compare((days + 1) * 160_934_400) > 0
+    ? "a figure apart, and too far for the days between"
+    : undefined;
 }
 
 /** Two figures of the same length, of which one place differs, or two stand the other way round. */
