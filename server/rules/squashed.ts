@@ -55,7 +55,11 @@ function shutAgainIfSo(story: Story, reading: Reading): "same" | Otherwise | und
   const parts = inBearing(story.job, limit, holders).flatMap((name) => cellsHere(story, name, place).filter((it): it is PartCell => it.kind === "part"));
   if (parts.some((it) => it.unsure) || parts.some((it) => isWith(limit, it) && stateAt(it, shut)?.on === 0)) return undefined;
   return (
-    turnedOtherwise(holders, shut) ?? otherPieces(story, reading, parts, shut, isShut(holders)) ?? toldOtherwise(story, [...parts, ...holders], shut) ?? "same"
+    setterTurned(story, reading) ??
+    turnedOtherwise(holders, shut) ??
+    otherPieces(story, reading, parts, shut, isShut(holders)) ??
+    toldOtherwise(story, [...parts, ...holders], shut) ??
+    "same"
   );
 }
 
@@ -129,6 +133,16 @@ function pullsOf(cell: FastenerCell, seq: number): readonly FastenerMoment[] | u
 function isUpTo(cell: FastenerCell, pull: FastenerMoment): boolean {
   const wanted = wantedOf(cell.thing);
   return pull.to !== undefined && (wanted === undefined || tightnessAt(cell, pull, wanted) === "right");
+}
+
+/** What is turned to set it has another place each time: a wedge screw, a nut that is done up by its own clearance. */
+function setterTurned(story: Story, { limit, place, seq }: Reading): Otherwise | undefined {
+  for (const cell of limit.setBy.flatMap(({ text }) => cellsHere(story, text, place))) {
+    if (cell.kind !== "fastener") continue;
+    const turned = cell.history.findLast((it) => it.phase === "done" && it.seq > seq && it.verb !== "lock" && it.verb !== "found" && it.verb !== "other");
+    if (turned !== undefined) return because(cell, turned, "was turned");
+  }
+  return undefined;
 }
 
 /** Pulled up since to another figure, or without one. */
