@@ -136,12 +136,25 @@ const crushes =
 function overOneStand(story: Story): { readonly cell: PartCell; readonly moment: PartMoment; readonly stand: Moment }[] {
   const off = new Map<string, { readonly cell: PartCell; readonly moment: PartMoment; readonly stand: Moment }[]>();
   for (const cell of story.parts) {
-    if (!rollsOrCarries(cell.thing) || cell.unsure || !/(^|-)(left|right|near|off|nearside|offside|ns|os|l|r)($|-)/iu.test(cell.place)) continue;
+    if (
+      !(rollsOrCarries(cell.thing) || bearsWheel(cell.thing)) ||
+      cell.unsure ||
+      !/(^|-)(left|right|near|off|nearside|offside|ns|os|l|r)($|-)/iu.test(cell.place)
+    )
+      continue;
     const moment = cell.history.find((it) => it.verb === "remove" && it.before.on > 0 && it.after.on === 0);
     const stand = moment === undefined ? undefined : oneStand(moment.support);
     if (moment !== undefined && stand !== undefined) putInto(off, cell.thing.name, { cell, moment, stand });
   }
   return [...off.values()].flatMap((all) => (new Set(all.map(({ cell }) => cell.place)).size > 1 ? [all.at(-1) as (typeof all)[number]] : []));
+}
+
+/** Where its hub is off the wheel is off, though no line speaks of wheels. */
+function bearsWheel({ name, title }: PartCell["thing"]): boolean {
+  return (
+    (/(^|-)hubs?$/iu.test(name) || /^(?:\w+ )?hubs?\b/iu.test(title ?? "")) &&
+    !/clutch|fan|pulley|gear|blade|rotor|reel|beater/iu.test(`${name} ${title ?? ""}`)
+  );
 }
 
 /** Nothing but one stand has been put under it since it was raised. */
