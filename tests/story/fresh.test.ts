@@ -180,7 +180,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "cable-brakes": {
     "shoes: only those of fo sent": "the others are inside their wear, and work is no renewal of a matched set",
-    "shoes of fo only sent, linings grew by themselves": "inside wear before and after",
     "lining: one figure at fo": "the limit asks for one a corner, and two figures may be two ends of one",
     "u-bolts dry": notDry,
   },
