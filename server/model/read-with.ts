@@ -472,7 +472,7 @@ export interface FluidAsRead {
 }
 
 /**
- * What is filled, or without air, as a limit is read or a check is seen: all that is in what runs; the oil, for its pressure and where it is seen to come back; what is in
+ * What is filled, or without air, as a limit is read or a check is seen: all that is in what runs; the oil, for its pressure, where it is seen to come back, and where there is to be none; what is in
  * the thing that is read as it works; the brakes, for the travel of their pedal.
  */
 export function fluidsAsRead(job: Job, thing: Limit | Check): readonly FluidAsRead[] {
@@ -489,8 +489,13 @@ const fluidsOf = memo((job: Job): ReadonlyMap<string, readonly FluidAsRead[]> =>
     const runs = thing.kind === "check" && isSeenRunning(thing);
     const works = thing.kind === "limit" && thing.critical && isAtWork(thing);
     const isPedal = works && /\b(pedal|lever|travel|stroke)\b/i.test(thing.title ?? "");
+    const leaking = thing.kind === "check" ? keptBack(thing, fluids) : undefined;
     const list = fluids.flatMap((fluid) => {
-      const filled = runs || spoken?.test(allWords(fluid)) === true || (works && fluid.in.some((name) => thing.of.some(({ text }) => text === name.text)));
+      const filled =
+        runs ||
+        fluid === leaking ||
+        spoken?.test(allWords(fluid)) === true ||
+        (works && fluid.in.some((name) => thing.of.some(({ text }) => text === name.text)));
       const bled = isPedal && fluid.needsBleed && fluid.in.some((name) => sharesWhat(job.things.get(name.text), thing));
       return filled || bled ? [{ fluid, filled, bled }] : [];
     });
@@ -513,6 +518,15 @@ function flowing({ title = "" }: Check): RegExp | undefined {
     ) ?? [];
   return name === undefined ? undefined : named(name);
 }
+
+/** “No oil at the nose”: of the one oil that there is, wherever it lies; while that is out there is none to leak. */
+function keptBack(check: Check, fluids: readonly Fluid[]): Fluid | undefined {
+  if (!noOilAt.test(check.title ?? "")) return undefined;
+  const oils = fluids.filter((it) => /\boil\b/iu.test(allWords(it)));
+  return oils.length === 1 ? oils[0] : undefined;
+}
+
+const noOilAt = /\b(no|nor|not a drop of|without|free (of|from)|any) oil\b(?! (pressure|flows?|comes))/iu;
 
 /** “Oil pressure, hot”: of what presses. The name of it. */
 function pressing({ title = "" }: Limit): RegExp | undefined {

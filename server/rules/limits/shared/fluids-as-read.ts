@@ -34,8 +34,6 @@ export function filledSince(story: Story, seen: Seen): Lacking | undefined {
   const { fluidsIn } = relationsOf(story.job);
   const here = (place: string) => isSamePlace(place, seen.place);
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
-  const empty = oilOut(story, seen, later);
-  if (empty !== undefined) return empty;
   for (const name of seen.check.of) {
     // Brakes are tried full and bled, whatever is looked for; elsewhere only a look for leaks waits for the fluid: gears are blued dry.
     const fluids = [...(fluidsIn.get(name.text) ?? []), ...keptIn(story.job, seen.check, name.text)].filter((fluid) => fluid.needsBleed || isForLeaks(seen));
@@ -60,17 +58,6 @@ export function filledSince(story: Story, seen: Seen): Lacking | undefined {
     }
   }
   return undefined;
-}
-
-/** “No oil at the nose”, seen good while the one oil that there is was out: wherever that lies, it was not there to leak. */
-function oilOut(story: Story, seen: Seen, later: (it: Moment) => boolean): Lacking | undefined {
-  if (!/\boil\b/iu.test(allWords(seen.check)) || !isForLeaks(seen)) return undefined;
-  const oils = story.fluids.filter((it) => /\boil\b/iu.test(allWords(it.thing)));
-  const [oil] = oils;
-  if (oil === undefined || oils.length > 1 || oil.unsure) return undefined;
-  const moment = oil.history.find((it) => it.verb === "fill" && later(it));
-  if (moment === undefined || moment.before.full || moment.before.filled !== undefined) return undefined;
-  return { thing: oil.thing, place: oil.place, what: "filled", moment };
 }
 
 /** “No oil at the seal nor the cover joint”: the seal lies by the cover, which the oil is in. What the words name and lies behind the same thing, or holds it in. */
