@@ -40,6 +40,8 @@ function seenInTurn({ failure, shape, tokens, node, text }: Stop): Fault | undef
   const places = others.filter((it) => it !== check);
   const word = meantBy(verdict.image, "verdict")?.write[0] ?? verdict.image;
   if (stage === undefined) return whenSeen(check, word, verdict, places, said);
+  // All of it stands where it is read: what is wrong comes further on.
+  if (said[0] === check && said[1] === stage && said[2] === verdict && word === verdict.image) return undefined;
   if (places.some((it) => strong.test(it.image))) return undefined;
   if (places.length > 0 && !isList(places)) return undefined;
   const quoted = tokens[end]?.tokenType === TextToken ? (tokens[end] as IToken) : undefined;

@@ -460,6 +460,12 @@ const rows: readonly Row[] = [
   { under: step, line: "remove hub and drum", on: "and", says: "Names are joined by commas: hub, drum.", fixed: ["remove hub, drum"] },
   { under: step, line: "undo hub-nut left and right", on: "and", says: "Places are joined by commas: left, right.", fixed: ["undo hub-nut left, right"] },
   { under: finding, line: "is loose and unlocked", on: "and", says: "Conditions are joined by commas: loose, unlocked.", fixed: ["is loose, unlocked"] },
+  {
+    line: "seen blue final good left by",
+    on: "by",
+    says: 'A text in quotes is missing after this: seen CHECK found|trial|final good|bad ["…"] [PLACE…] [by "…"] [DATE].',
+    fixed: [],
+  },
   { line: "finding hub-nut, cap-nut", on: ", cap-nut", says: "A finding is of one thing. Write another one: finding cap-nut.", fixed: [] },
   { line: "measure float, blue final", on: ", blue", says: "A reading is of one limit. Write another one: measure blue.", fixed: [] },
   { line: "seen blue and float final good", on: "and float", says: "A look is for one check. Write another one: seen float.", fixed: [] },

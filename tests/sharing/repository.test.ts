@@ -134,7 +134,7 @@ describe("git diff", () => {
   });
   test("facts lose nothing that is said: quotes, signs in them, lines that can't be read", () => {
     expect(factsOf('\ufeffsheet "A # b"   # c\n machine "M \\" # n"\n\nstep one "One; # two"\n  remove hub  # off\nwhat is this\n')).toBe(
-      'sheet "A # b"\nsheet: machine "M \\" # n"\nstep one "One; # two"\nstep one: remove hub\nstep one: what is this\n',
+      'sheet "A # b"\nsheet: machine "M \\" # n"\nstep one "One; # two"\nstep one: remove hub\nwhat is this\n',
     );
     expect(factsOf("# nothing\n")).toBe("");
   });
