@@ -344,8 +344,9 @@ export function lookWanted(story: Story, cell: PartCell | FastenerCell, found: F
 }
 
 const byMachine = /\b(re-?)?(ground|grind|turn|skim|machin|mill)/iu;
-/** It closes a crack with metal, which may crack again beside it. */
-const joins = /\b(weld\w*|braz\w*|bronz\w*|solder\w*|veed?|stitch\w*|fusion|filled)\b/iu;
+/** It closes a crack with metal, which may crack again beside it, or takes it out, which may leave its end in. */
+const joins =
+  /\b(weld\w*|braz\w*|bronz\w*|solder\w*|veed?|stitch\w*|fusion|filled)\b|\b(dressed|stoned|ground|filed|cut|blended|scraped|polished) (it |them |the \w+ )?out\b/iu;
 /** The work itself says how it came out. */
 const tellsOfTheLook = /\b(dyed?|magnetic\w*|mpi|x-?ray\w*|ultra-?so\w*|tested|certificate|no (line|crack)s?|sound|inspect\w*|passed)\b/iu;
 const setsTrue = /\b(straight\w*|set|bent|press\w*|jig|cold|trued)\b/iu;

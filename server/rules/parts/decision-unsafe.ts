@@ -14,6 +14,7 @@ import type { Verdict } from "../../story/verdict.ts";
 import { cellsFound, isCriticalThing, placeFound } from "../cells-found.ts";
 import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
 import { isForNow, speaksAgainst, tellsAFault } from "../doubt-words.ts";
+import { faultIn } from "../fault-words.ts";
 import { saysFailed } from "../metal-words.ts";
 import { shortened } from "../test-words.ts";
 import { curedReport } from "../found.ts";
@@ -224,7 +225,7 @@ function said(found: Found): readonly { readonly words: string; readonly at: Whe
   const behind = found.conditions.map(({ condition, where: at }) => {
     const text = condition.text?.value ?? "";
     const words = ofItself.has(condition.kind) ? saysFailed(text) : undefined;
-    return { words: words ?? (condition.kind === "serviceable" ? speaksAgainst(text) : undefined), at };
+    return { words: words ?? (condition.kind === "serviceable" ? (speaksAgainst(text) ?? faultIn(text)) : undefined), at };
   });
   const under = found.entry.details.map((it) => {
     const text = (it.kind === "because" || it.kind === "note") && !unsaid(it) ? it.text : undefined;
