@@ -58,7 +58,7 @@ function shutAgainIfSo(story: Story, reading: Reading): "same" | Otherwise | und
     setterTurned(story, reading) ??
     turnedOtherwise(holders, shut) ??
     otherPieces(story, reading, parts, shut, isShut(holders)) ??
-    toldOtherwise(story, [...parts, ...holders], shut) ??
+    toldOtherwise([...parts, ...holders], shut) ??
     "same"
   );
 }
@@ -214,7 +214,7 @@ function otherPieces(story: Story, { limit, place, day, entry }: Reading, parts:
 }
 
 /** What is written over a step that had it open again: a shim more, a shell scraped. */
-function toldOtherwise(_story: Story, cells: readonly (FastenerCell | PartCell)[], shut: number): Otherwise | undefined {
+function toldOtherwise(cells: readonly (FastenerCell | PartCell)[], shut: number): Otherwise | undefined {
   const known = new Set<StepEntry>();
   for (const cell of cells)
     for (const it of cell.history as readonly (FastenerMoment | PartMoment)[])
@@ -234,7 +234,12 @@ const textsOf = memo((entry: StepEntry): readonly string[] =>
   [entry.title?.value, ...entry.details.map((it) => (it.kind === "note" ? it.text?.value : undefined))].filter((it) => it !== undefined),
 );
 
-function tellsOther(text: string): boolean {
+function tellsOther(said: string): boolean {
+  // The wire itself is scraped off.
+  const text = said.replace(
+    /\b(wire|strip|lead|plastic|thread)s? (was |were |is |are )?(all )?(scraped|peeled|picked|wiped|cleaned|eased|filed) (off|out|away)\b/giu,
+    " ",
+  );
   return ((shims.test(text) && changed.test(text)) || worked.test(text)) && !asBefore.test(text);
 }
 
