@@ -1,4 +1,4 @@
-// What a look tells that is less than its check asks: blue on a quarter of it where three quarters are asked, four minutes where it is to come in one, one end where the whole is asked, three
+// What a look tells that is less than its check asks: blue on a quarter of it where three quarters are asked, 12 lb where 35 are, four minutes where it is to come in one, one end where the whole is asked, three
 // where all four are, by eye where dye is.
 // Invariant: plain shares, times, counts and means alone; a text that tells of what was before, or that gives what is asked somewhere, is not doubted.
 import { numberNamed } from "../quantities/number-words.ts";
@@ -11,9 +11,28 @@ export function tellsLess(title: string, text: string): string | undefined {
     anEndOnly(title, text) ??
     fewerThanAll(title, text) ??
     byLessThanAsked(title, text) ??
-    countOutside(title, text)
+    countOutside(title, text) ??
+    figureOutside(title, text)
   );
 }
+
+/** “Oil 35 lb or more, hot”, and “12 lb hot”; “no more than 5 mm”, and “8 mm”: outside by every figure of that unit that is told. */
+function figureOutside(title: string, text: string): string | undefined {
+  const least = orMore.exec(title) ?? atLeast.exec(title);
+  const most = least === null ? (orLess.exec(title) ?? atMost.exec(title)) : null;
+  const [, asked = "", unit = ""] = least ?? most ?? [];
+  if (asked === "" || past.test(text)) return undefined;
+  const told = [...text.matchAll(figureWithUnit)].filter((it) => it[2]?.toLowerCase() === unit.toLowerCase());
+  const isOutside = told.map(([, figure]) => (least === null ? Number(figure) > Number(asked) : Number(figure) < Number(asked)));
+  return isOutside.length > 0 && isOutside.every((it) => it) ? told[0]?.[0] : undefined;
+}
+
+const withUnit = String.raw`(\d+(?:\.\d+)?) ?(lbs?|psi|bar|mm|cm|in|thou|deg|mph|kg|t|cwt|rpm|volts?|v|s|sec|%|tons?)`;
+const orMore = new RegExp(String.raw`${withUnit} or (?:more|over|better|above)\b`, "iu");
+const atLeast = new RegExp(String.raw`\b(?:at least|(?:no|not) (?:less|under) than|not (?:under|below)) ${withUnit}(?!\w)`, "iu");
+const orLess = new RegExp(String.raw`${withUnit} or (?:less|under|below)\b`, "iu");
+const atMost = new RegExp(String.raw`\b(?:at most|(?:no|not) more than|not over) ${withUnit}(?!\w)`, "iu");
+const figureWithUnit = new RegExp(String.raw`(?<![\d.,/-])${withUnit}(?!\w)`, "giu");
 
 /** “Three to six turns from free to hard on”, and “seven and a half turns”: outside by every such count that is told. */
 function countOutside(title: string, text: string): string | undefined {
