@@ -142,10 +142,21 @@ function washed(story: Story): Dry[] {
       continue;
     }
     const back = cell.history.find((it) => it.phase === "done" && it.seq > moment.seq && it.verb === "fit" && it.after.on > 0);
-    if (back === undefined || back.isNew || isLubricatedSince(story, cell.place, moment.seq, cell.thing, true)) continue;
+    if (back === undefined || back.isNew) continue;
+    if (
+      isWashedOff(cell, moment)
+        ? cell.history.some((it) => it.seq > moment.seq && isGreased(it))
+        : isLubricatedSince(story, cell.place, moment.seq, cell.thing, true)
+    )
+      continue;
     out.push({ cell, moment });
   }
   return out;
+}
+
+/** Oiled or greased, and washed behind that in the same step: whoever did that takes the oil of the box for too little, and has washed it out again. */
+function isWashedOff({ history }: PartCell, washed: PartMoment): boolean {
+  return washed.visit !== undefined && history.some((it) => it.seq < washed.seq && it.visit?.entry === washed.visit?.entry && isGreased(it));
 }
 
 /** Loose balls come as they were ground: new ones that went in where what they run in was washed, and nothing was greased or oiled, nor any fluid filled in, since the old ones came out. */
