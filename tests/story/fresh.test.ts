@@ -224,7 +224,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "chain-trike": {
     "balls dry": filled,
-    "balls greased, washed, in": filled,
     "aligned looked at before the sprockets went on": onBench,
     "rollers dry": ungreased,
     "base nuts: one stage": stage,
