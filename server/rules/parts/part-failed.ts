@@ -46,7 +46,7 @@ finding arm
         const cells = cellsFound(story, found).filter((cell) => cell.kind !== "fluid");
         const look = cells.map((cell) => lookWanted(story, cell, found));
         const isMended = cells.length > 0 && cells.every((cell) => repairedAsFound(cell, found)?.planned === false);
-        const isNone = condition.kind === "cracked" && (calledGood(story).get(found.thing.name) ?? -1) > found.seq;
+        const isNone = condition.kind === "cracked" && cells.some(({ place }) => (calledGood(story).get(`${found.thing.name} ${place}`) ?? -1) > found.seq);
         const next = `${isNone ? noCrack : nextFor(look, decided, isMended)}.${asNumber(cells, found)}`;
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${foundAs(found, condition)}. ${next}`, cures));
       }
@@ -54,10 +54,10 @@ finding arm
   },
 };
 
-/** Of each thing the moment at which it was called serviceable last. */
+/** Of each thing at each of its places the moment at which it was called serviceable last. */
 const calledGood = memo(
   (story: Story): ReadonlyMap<string, number> =>
-    new Map(story.findings.flatMap((it) => (isFound(it, "serviceable") ? [[it.thing.name, it.seq] as const] : []))),
+    new Map(story.findings.flatMap((it) => (isFound(it, "serviceable") ? it.places.map((place) => [`${it.thing.name} ${place}`, it.seq] as const) : []))),
 );
 
 const noCrack = 'Renew it, mend it, or write in the later finding by what it was seen to be none: because "Dyed, no crack"';
@@ -72,8 +72,8 @@ function asNumber(cells: readonly (PartCell | FastenerCell)[], { thing, count }:
 /** What is still to be done: by what was done in vain, else as it was decided. */
 function nextFor(look: readonly string[], decided: string | undefined, isMended: boolean): string {
   if (look.includes("crack")) return "What was done since closes no crack. Renew it, mend it, or look for the crack again (dye, magnetic dust)";
-  if (look.includes("weld"))
-    return "It was mended, and what was read since shows no crack. Look for one beside the mend (dye, magnetic dust), and write what was seen";
+  if (isMended && look.includes("weld")) return "It was mended. Look for a crack beside that (dye, magnetic dust), and write what was seen";
+  if (isMended && look.includes("set")) return "It was straightened. See how true it is now, and write that";
   if (look.includes("shape")) return "What was done since straightens nothing. Renew it, straighten it, or see how true it is";
   if (isMended) return "It was repaired: measure it, or look at it again, and write what it is like";
   if (decided === "repair") return "Repair it, then measure it or look at it again";
