@@ -52,21 +52,34 @@ export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, lat
  * gauge by more than two hundredths of a millimetre, which is common practice for what a hand and a rule of thumb make of one micrometer.
  */
 export function grown({ job, story }: JobContext, final: Verdict): Grown | undefined {
-  const { limit, reading, place, stage, workedOut } = final;
+  const { limit, place, stage, workedOut } = final;
   const side =
     stage === "final" && !workedOut && !isDifference(final) && limit.expression === undefined && limit.setBy.length === 0 ? sideOf(limit) : undefined;
   if (side === undefined || !isCritical(job, limit)) return undefined;
-  const here = placed(readingsOn(story, limit.name)).get(place);
-  // Each end of it by itself.
-  for (const now of here?.ofEntry.get(reading.entry) ?? []) {
-    const all = here?.found.get(now.position ?? "") ?? [];
-    const found = all[countAhead(all, (it) => it.seq < final.seq) - 1];
-    if (found === undefined || !hasGrown(found, now, side)) continue;
+  for (const { found, now } of againstFound(story, final)) {
+    if (!hasGrown(found, now, side)) continue;
     const isCut = (text: string) => takesMetalOff(text, side) && !jointCut.test(text);
     if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, isCut)) return { found, isCut: true };
     if (isLeftAlone(job, story, limit, found)) return { found, isCut: false };
   }
   return undefined;
+}
+
+/** What a final reads, each end of it by itself, with the last that was found there before. */
+function againstFound(story: Story, final: Verdict): readonly { readonly found: Reading; readonly now: Reading }[] {
+  const { limit, reading, place } = final;
+  return (placed(readingsOn(story, limit.name)).get(place)?.ofEntry.get(reading.entry) ?? []).flatMap((now) => {
+    const found = foundBefore(story, final, now.position);
+    return found === undefined ? [] : [{ found, now }];
+  });
+}
+
+function foundBefore(story: Story, { limit, place, seq }: Verdict, position: string | undefined): Reading | undefined {
+  const all =
+    placed(readingsOn(story, limit.name))
+      .get(place)
+      ?.found.get(position ?? "") ?? [];
+  return all[countAhead(all, (it) => it.seq < seq) - 1];
 }
 
 /** At each place, those of an entry, and as it was found those of an end: of thousands of readings of one limit each is looked up. */
@@ -107,18 +120,14 @@ function hasGrown(found: Reading, now: Reading, side: Side): boolean {
  * be, both of common practice. Of a sheet that was kept on behind a release, or whose counter went on, it is wear.
  */
 export function shrunk({ job, story }: JobContext, final: Verdict): Reading | undefined {
-  const { limit, reading, place, stage, workedOut } = final;
+  const { limit, reading, stage, workedOut } = final;
   if (stage !== "final" || workedOut || isDifference(final) || limit.expression !== undefined || limit.setBy.length > 0 || !isCritical(job, limit))
     return undefined;
   const side = limit.worn === undefined || limit.new === undefined || story.earlierReleases.length > 0 ? undefined : sideOf(limit);
   if (side === undefined || isReasoned(reading)) return undefined;
-  const here = placed(readingsOn(story, limit.name)).get(place);
-  for (const now of here?.ofEntry.get(reading.entry) ?? []) {
-    const all = here?.found.get(now.position ?? "") ?? [];
-    const found = all[countAhead(all, (it) => it.seq < final.seq) - 1];
-    if (found !== undefined && hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found) && !isToldAsWork(story, limit)) return found;
-  }
-  return undefined;
+  return againstFound(story, final).find(
+    ({ found, now }) => hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found) && !isToldAsWork(story, limit),
+  )?.found;
 }
 
 function hasShrunk(found: Reading, now: Reading, side: Side): boolean {
@@ -156,15 +165,11 @@ function doubtOf(found: Reading, now: Reading, at: Exact): Exact {
  * Asked of what is worn to a greatest figure and stands with the pieces; a float or a lash is another each time that it is put together.
  */
 export function closed({ job, story }: JobContext, final: Verdict): Reading | undefined {
-  const { limit, reading, place, stage, workedOut } = final;
+  const { limit, reading, stage, workedOut } = final;
   if (stage !== "final" || workedOut || limit.expression !== undefined || limit.setBy.length > 0 || isDifference(final) || !isCritical(job, limit))
     return undefined;
   if (limit.worn === undefined || bandOf(limit.worn)?.high === undefined || !isOfFit(limit) || isReasoned(reading)) return undefined;
-  const all =
-    placed(readingsOn(story, limit.name))
-      .get(place)
-      ?.found.get(reading.position ?? "") ?? [];
-  const found = all[countAhead(all, (it) => it.seq < final.seq) - 1];
+  const found = foundBefore(story, final, reading.position);
   if (found === undefined || isReasoned(found) || found.spots.length === 0 || reading.spots.length === 0 || found.stood !== reading.stood) return undefined;
   const [was, is] = [least(found.spots.map(({ value }) => value)), greatest(reading.spots.map(({ value }) => value))];
   if (is.compare(0) < 0 || is.mul(2).compare(was) >= 0) return undefined;

@@ -189,7 +189,7 @@ function beyondItsOwn(story: Story): { readonly thing: Fastener; readonly wants:
 
 /**
  * More on the counter than can have been run in the days of the job: ten times as much, more hours than there were, or a figure that came in or changed by which it would be a hundred miles of each day, of
- * common practice. Days are counted from \`opened\` to the release, both whole.
+ * common practice. Days are counted from `opened` to the release, both whole.
  */
 function tooFar(story: Story, head: Quantity): string | undefined {
   const { release, earlierReleases } = story;
