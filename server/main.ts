@@ -1,5 +1,6 @@
 // The program `splitpin`: opens the door that was asked for, the language server or the command line.
 // Invariant: loads only the door that it opens, so that a check does not wait for a protocol.
+import { othersGiveWay } from "./threads.ts";
 import { version } from "./version.ts";
 
 const words = process.argv.slice(2);
@@ -20,6 +21,7 @@ if (words[0] === "server" && !words.includes("--help") && !words.includes("-h"))
 else void run();
 
 async function serve(): Promise<void> {
+  othersGiveWay();
   const door = await import("./lsp/language-server.ts");
   door.serveByNode(version);
 }
