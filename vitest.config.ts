@@ -74,7 +74,7 @@ export default defineConfig({
     expect: { poll: { timeout: 20_000 } },
     // A real editor on a busy machine loses a key now and then: what fails twice fails.
     retry: withEditors ? 1 : 0,
-    setupFiles: [".ci/group-by.mjs", "tests/breathe.ts"],
+    setupFiles: [".ci/compile-less.mjs", ".ci/group-by.mjs", "tests/breathe.ts"],
     reporters: ["dot"],
     // What was built runs as it was built.
     server: { deps: { external: [/\/dist\/[\w-]+\.js$/] } },
