@@ -135,7 +135,9 @@ export function subjectOf(check: Check): string | undefined {
   return isTriedTogether(check) ? wordsOf(check.title ?? "").find((it) => !counting.has(it)) : undefined;
 }
 
-const counting: ReadonlySet<string> = new Set("the a an all both each every two three four six either any whole new".split(" "));
+const counting: ReadonlySet<string> = new Set(
+  "the a an all both each every two three four six either any whole new front rear back fore aft left right near upper lower inner outer".split(" "),
+);
 
 /**
  * Whether “Axle rocks freely” speaks of a part whose last word is that: a stub axle or a lay shaft is a thing of its own, and is not meant where the check is of

@@ -6,11 +6,12 @@ import { findingsOf } from "../story/decisions.ts";
 import { saidUnder, wordsBehind } from "../story/finding-words.ts";
 import type { FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
 import { type Where, where } from "../model/where.ts";
-import { type Look, backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound, workBack } from "../story/put-right.ts";
+import { type Look, backFromWork, lookWanted, lookedAtSince, renewedAsFound, repairedAsFound, tellsOfTheLook, workBack } from "../story/put-right.ts";
 import { cellsFound } from "./cells-found.ts";
 
 export interface Mended {
-  readonly found: Found;
+  /** What it was mended after; undefined where nobody wrote of a crack or a bend. */
+  readonly found: Found | undefined;
   readonly cell: PartCell | FastenerCell;
   /** What has to show that it was mended well. */
   readonly look: Look;
@@ -97,5 +98,31 @@ export function mendedUnseen(story: Story): Mended[] {
         mended.push({ found, cell, look, repair: repaired.moment });
     }
   }
+  return [...mended, ...mendedUntold(story)];
+}
+
+/** Welded or set straight here, and no finding says of what: whoever did it saw a crack or a bend. */
+function mendedUntold(story: Story): Mended[] {
+  const mended: Mended[] = [];
+  for (const cell of story.parts) {
+    if (!cell.thing.critical || cell.thing.implied || cell.unsure) continue;
+    const repair = cell.history.findLast((it) => it.phase === "done" && it.verb === "repair" && lookAfter(it.action?.text?.value ?? "") !== undefined);
+    const look = lookAfter(repair?.action?.text?.value ?? "");
+    if (repair === undefined || look === undefined || cell.history.some((it) => it.seq > repair.seq && it.phase === "done" && it.verb === "fit" && it.isNew))
+      continue;
+    const failed = (findingsOf(story).get(cell.thing.name) ?? []).some(
+      (it) => it.places.includes(cell.place) && it.conditions.some(({ condition }) => failures.has(condition.kind)),
+    );
+    if (!failed && !lookedAtSince(story, cell, repair.seq, { look })) mended.push({ found: undefined, cell, look, repair });
+  }
   return mended;
+}
+
+const failures: ReadonlySet<string> = new Set(["cracked", "bent", "broken"]);
+
+/** What has to be seen after such work; undefined where it is other work, or says how it came out. What was built up was worn, and is measured. */
+function lookAfter(work: string): Look | undefined {
+  if (tellsOfTheLook.test(work)) return undefined;
+  if (/\b(weld|braz)(s|ed|ing|e|es)?\b(?! up)/iu.test(work) && !/\b(buil[dt]|metal|fill(ed|s|ing)?|key-?ways?|threads?|holes?)\b/iu.test(work)) return "weld";
+  return /\bstraighten(s|ed|ing)?\b/iu.test(work) && !/\d/u.test(work) ? "any" : undefined;
 }

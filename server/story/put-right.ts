@@ -348,7 +348,7 @@ const byMachine = /\b(re-?)?(ground|grind|turn|skim|machin|mill)/iu;
 const joins =
   /\b(weld\w*|braz\w*|bronz\w*|solder\w*|veed?|stitch\w*|fusion|filled)\b|\b(dressed|stoned|ground|filed|cut|blended|scraped|polished) (it |them |the \w+ )?out\b/iu;
 /** The work itself says how it came out. */
-const tellsOfTheLook = /\b(dyed?|magnetic\w*|mpi|x-?ray\w*|ultra-?so\w*|tested|certificate|no (line|crack)s?|sound|inspect\w*|passed)\b/iu;
+export const tellsOfTheLook = /\b(dyed?|magnetic\w*|mpi|x-?ray\w*|ultra-?so\w*|tested|certificate|no (line|crack)s?|sound|inspect\w*|passed)\b/iu;
 const setsTrue = /\b(straight\w*|set|bent|press\w*|jig|cold|trued)\b/iu;
 
 /** The words of what was done since, here and outside, that may have mended the metal. */

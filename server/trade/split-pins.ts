@@ -186,6 +186,20 @@ export function pinSuits(pinDiameter: Exact, thread: Thread): PinVerdict | undef
   return { suits, usual, sentence, source, mark };
 }
 
+/**
+ * What is said of a pin (its diameter in mm) of half the usual thickness or less, which shears; undefined of any other. Of a thread that the tables don't know it is a twelfth of the thread's diameter: the thinnest
+ * that ISO 1234 has is a quarter of the bolt at M6, a sixth at M36, a tenth beyond M64 (from memory, as the table above).
+ */
+export function farTooThin(pinDiameter: Exact, thread: Thread): string | undefined {
+  const suitable = suitablePin(thread);
+  const least = suitable === undefined ? thread.majorMm.div(12) : suitable.pin.mm.div(2);
+  if (compare(pinDiameter, least) > 0 || (suitable === undefined && compare(thread.majorMm, figure("64")) > 0)) return undefined;
+  const written = pinText(pinDiameter, suitable?.pin.unit ?? (thread.tpi === undefined ? "mm" : "in"));
+  return suitable === undefined
+    ? `A ${written} split pin is too thin here: under a twelfth of ${thread.designation}. The maker's pin rules.`
+    : `A ${written} split pin is half of what is usual here, or less.`;
+}
+
 function inches(text: string): SuitablePin["pin"] {
   return { figure: text, unit: "in", mm: figure(text).mul(figure("25.4")) };
 }

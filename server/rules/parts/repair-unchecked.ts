@@ -17,7 +17,7 @@ export const rule: JobRule = {
   severity:
     "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical; what was bored, ground or built up outside holds until it is measured or found",
   safety: true,
-  title: "A critical part repaired after a crack or a bend, or put right outside, and never measured or seen good since",
+  title: "A critical part repaired after a crack or a bend, welded or straightened, or put right outside, and never measured or seen good since",
   why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
   wrong: `part arm "Drop arm"
   critical "steering"
@@ -59,7 +59,7 @@ release by "A. Moor" 2026-05-10
         message: `${unseen} before release.`,
         reads,
         ...(!readings.some((it) => shows(it, look)) ? { looks: [{ name: cell.thing.name, places: [cell.place] }] } : {}),
-        related: [{ where: found.where, message: "Found here." }],
+        ...(found === undefined ? {} : { related: [{ where: found.where, message: "Found here." }] }),
       });
     }
     for (const { found, cell, fit } of backUnseen(story))

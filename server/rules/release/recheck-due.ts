@@ -207,7 +207,11 @@ function tooFar(story: Story, head: Quantity): string | undefined {
   if (days === undefined || days < 0) return undefined;
   if (begun.unit.dimension === "time") return more.compare((days + 1) * 86_400) > 0 ? "more hours than there were between the two days" : undefined;
   const [one, other] = [head.figure.text, release.entry.counter?.figure.text ?? ""];
-  const isSlip = isOneFigureOff(one, other) || (other.length === one.length + 1 && [...other].some((_, i) => other.slice(0, i) + other.slice(i + 1) === one));
+  // The same figure, in kilometres at the head and in miles here.
+  const isSlip =
+    one === other ||
+    isOneFigureOff(one, other) ||
+    (other.length === one.length + 1 && [...other].some((_, i) => other.slice(0, i) + other.slice(i + 1) === one));
   return begun.unit.dimension === "length" && isSlip && more.compare((days + 1) * 160_934_400) > 0
     ? "a figure apart, and too far for the days between"
     : undefined;

@@ -6,13 +6,15 @@ import { measured, quantityText } from "../../model/values.ts";
 import { type Measured, quantity } from "../../quantities/quantity.ts";
 import { backFromWork, mayMend } from "../../story/put-right.ts";
 import type { Story, Visit } from "../../story/story.ts";
+import { addsNothing, mendsNothing, onlyCuts } from "../../story/worked-in.ts";
 import { midSentence } from "../wording.ts";
 import type { JobRule } from "../rule.ts";
 
 export const rule: JobRule = {
   id: "heat-slip",
   group: "Units and figures",
-  severity: "warning; open at release of something critical that rolls or is hardened, or of bronze, brass, aluminium or white metal, and that went on so",
+  severity:
+    "warning; open at release of something critical that rolls or is hardened, or of bronze, brass, aluminium or white metal, or of steel that was red hot, and that went on so or is on",
   safety: false,
   title: "Heated to more than what is heated stands",
   why: "A rolling bearing that was above about 120 °C has lost hardness and size, and nothing is shrunk on above about 300 °C: steel loses its temper, bronze and aluminium their strength (common practice; the maker's figure goes before). White metal melts from about 223 °C (ASTM B23). Mostly it is a nought too many, or the other scale.",
@@ -44,8 +46,8 @@ step a "Race on"
         report({
           where: { file, entry, row: detail.row, at: detail.temperature.at },
           severity: "warning",
-          // Warmed, of what melts, goes soft or loses its hardness at that, and critical: it went on so.
-          ...(spoilt !== undefined && spoilt.kind === "part" && spoilt.critical && isSpoilt(spoilt) && wentOnSo(story, spoilt, detail, visit)
+          // Warmed, of what melts, goes soft or loses its hardness at that, and critical: it went on so, or was on and stayed.
+          ...(spoilt !== undefined && spoilt.kind === "part" && spoilt.critical && isSpoilt(spoilt, heat.value) && wentOnSo(story, spoilt, detail, visit)
             ? { open: true }
             : {}),
           message: `${quantityText(detail.temperature)}: ${what === undefined ? said.any : said[kindOf(what)]}. ${meant(heat)}If it was so, ${what === undefined ? "it" : `the ${midSentence(what)}`} is not to go back.`,
@@ -78,31 +80,43 @@ function mostOf(thing: Thing): Measured["value"] {
 }
 
 /** Of a metal that has lost its strength at that, or what has lost its hardness. */
-function isSpoilt(thing: Part): boolean {
+function isSpoilt(thing: Part, heat: Measured["value"]): boolean {
   const { material, name, title = "" } = thing;
-  return kindOf(thing) !== "any" || (material === undefined || material === "steel" ? hardened.test(`${name}\n${title}`) : material !== "cast-iron");
+  if (kindOf(thing) !== "any") return true;
+  return material === undefined || material === "steel" ? heat.compare(red) >= 0 || hardened.test(`${name}\n${title}`) : material !== "cast-iron";
 }
+
+/** From there steel glows, and a forging that was tempered below it is soft (common practice: what steers, carries or stops is not made red). */
+const red = figure("600");
 
 /** What is of hardened steel, by its words: common practice. */
 const hardened =
   /(^|[^\p{L}])(pinions?|gears?|bevels?|crown[- ]?wheels?|worms?|cams?|camshafts?|springs?|(king|gudgeon|crank|swivel)[- ]?pins?)($|[^\p{L}])(?!(box|case|lever|cover|housing))/iu;
 
-/** Fitted after the heat, the same one: not a new one where the old was warmed to come off, nor what was put right between. */
+/** Fitted after the heat, the same one, or on as it was heated and left so: not a new one where the old was warmed to come off, nor what was put right between. */
 function wentOnSo(story: Story, thing: Part, heat: ActionDetail, { number, entry, day }: Visit): boolean {
   return story.cells(thing.name).some((cell) => {
     if (cell.kind !== "part" || (heat.places.length > 0 && !heat.places.some(({ text }) => text === cell.place))) return false;
     if (day !== undefined && backFromWork(story, cell, day, mayMend)) return false;
     let cameOff = false;
+    let isOn = cell.history[0]?.before.on !== 0;
     for (const it of cell.history) {
+      if (it.phase !== "done") continue;
       const isBehind = it.where.entry === entry ? it.where.row > heat.row : it.visit !== undefined && it.visit.number > number;
-      if (!isBehind || it.phase !== "done") continue;
+      if (!isBehind) {
+        isOn = it.after.on > 0;
+        continue;
+      }
       if (it.verb === "fit") return !(it.isNew && cameOff);
-      if (it.verb === "repair") return false;
+      if (it.verb === "repair" && !isBesideIt(it.action?.text?.value ?? "")) return false;
       cameOff ||= it.verb === "remove";
     }
-    return false;
+    return isOn && !cameOff;
   });
 }
+
+/** Reamed, dressed or washed it is as soft as before. */
+const isBesideIt = (work: string): boolean => onlyCuts(work) || mendsNothing(work) || addsNothing(work);
 
 const loose: ReadonlySet<string> = new Set(["ball", "roller", "needle"]);
 
