@@ -123,6 +123,8 @@ const failures: ReadonlySet<string> = new Set(["cracked", "bent", "broken"]);
 /** What has to be seen after such work; undefined where it is other work, or says how it came out. What was built up was worn, and is measured. */
 function lookAfter(work: string): Look | undefined {
   if (tellsOfTheLook.test(work)) return undefined;
-  if (/\b(weld|braz)(s|ed|ing|e|es)?\b(?! up)/iu.test(work) && !/\b(buil[dt]|metal|fill(ed|s|ing)?|key-?ways?|threads?|holes?)\b/iu.test(work)) return "weld";
+  if (/(?<!\b(no|not a|without a|without) )\bcrack(s|ed)?\b/iu.test(work)) return "weld";
+  if (/\b(weld|braz|stitch)(s|ed|ing|e|es)?\b(?! up)/iu.test(work) && !/\b(buil[dt]|metal|fill(ed|s|ing)?|key-?ways?|threads?|holes?)\b/iu.test(work))
+    return "weld";
   return /\bstraighten(s|ed|ing)?\b/iu.test(work) && !/\d/u.test(work) ? "any" : undefined;
 }

@@ -62,7 +62,8 @@ export function workedOut(
       const old = halves.every((it) => it === "none");
       const foundHere = () => out.filter((it) => it.stage === "found" && it.place === place).map((it) => it.value);
       const isWorkedOn = stage === "final" && old && used.some((it) => isMended(story, namesOf(it.limit), it.place, last.seq)) && isWorn(foundHere(), stood);
-      const renewed: Renewed = isWorkedOn ? "mended" : old ? "none" : ofThings.every((it) => it === "all") ? "all" : "some";
+      const isPoured = () => used.some((it) => isMended(story, namesOf(it.limit), it.place, last.seq, (work) => poured.test(work)));
+      const renewed: Renewed = isWorkedOn ? (isPoured() ? "remade" : "mended") : old ? "none" : ofThings.every((it) => it === "all") ? "all" : "some";
       const bands = bandsFor(stood, stage, renewed);
       const known = readings.every((reading) => reading.gauge !== undefined);
       if (bands.length === 0) {
@@ -142,3 +143,6 @@ function lastOfEach(own: readonly Group[], stage: Group["stage"]): readonly Grou
   }
   return [...last.values()].flatMap((here) => [...here.values()]);
 }
+
+/** White metal that was poured anew is bored to the journal that it runs on, whatever that wore to. */
+const poured = /\b(re-?metal(led|ling|s)?|white-?metalled|re-?poured|poured)\b/iu;

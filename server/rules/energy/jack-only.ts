@@ -5,6 +5,7 @@ import { type Moment, type PartCell, type PartMoment, type Story, type SupportSt
 import { wholeNumber } from "../../model/declare.ts";
 import { putInto } from "../../model/grouped.ts";
 import { rollsOrCarries } from "../../model/carries.ts";
+import { allWords } from "../../model/titles.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
 
@@ -120,7 +121,7 @@ export const rule: JobRule = {
       report({
         where: moment.where,
         severity: "error",
-        message: `${called({ name: cell.thing.name, ...(cell.thing.title === undefined ? {} : { title: cell.thing.title }) }, "")} at either side ${agreeing(cell.thing, "is")} off over one stand: it tips. Set another under the other side, or write how many there are.`,
+        message: `${called({ name: cell.thing.name, ...(cell.thing.title === undefined ? {} : { title: cell.thing.title }) }, "")}${cell.place === "" ? "" : " at either side"} ${agreeing(cell.thing, "is")} off over one stand: it tips. Set another under the other side, or write how many there are.`,
         related: [{ where: stand.where, message: "One stand here." }],
       });
   },
@@ -139,15 +140,20 @@ function overOneStand(story: Story): { readonly cell: PartCell; readonly moment:
     if (
       !(rollsOrCarries(cell.thing) || bearsWheel(cell.thing)) ||
       cell.unsure ||
-      !/(^|-)(left|right|near|off|nearside|offside|ns|os|l|r)($|-)/iu.test(cell.place)
+      !(cell.place === "" ? ofBothSides.test(allWords(cell.thing)) : /(^|-)(left|right|near|off|nearside|offside|ns|os|l|r)($|-)/iu.test(cell.place))
     )
       continue;
     const moment = cell.history.find((it) => it.verb === "remove" && it.before.on > 0 && it.after.on === 0);
     const stand = moment === undefined ? undefined : oneStand(moment.support);
     if (moment !== undefined && stand !== undefined) putInto(off, cell.thing.name, { cell, moment, stand });
   }
-  return [...off.values()].flatMap((all) => (new Set(all.map(({ cell }) => cell.place)).size > 1 ? [all.at(-1) as (typeof all)[number]] : []));
+  return [...off.values()].flatMap((all) =>
+    new Set(all.map(({ cell }) => cell.place)).size > 1 || all[0]?.cell.place === "" ? [all.at(-1) as (typeof all)[number]] : [],
+  );
 }
+
+/** One part that bears both sides. The wheel of a motor-cycle is off over one stand, and so is its axle. */
+const ofBothSides = /\b(wheel-?sets?|bogies?|trucks?|(two|both|pair of) wheels|axle (beam|casing|case|tube|housing)s?|beam axle)\b/iu;
 
 /** Where its hub is off the wheel is off, though no line speaks of wheels. */
 function bearsWheel({ name, title }: PartCell["thing"]): boolean {
@@ -159,7 +165,7 @@ function bearsWheel({ name, title }: PartCell["thing"]): boolean {
 
 /** Nothing but one stand has been put under it since it was raised. */
 function oneStand({ raised, supports, unclear }: SupportState): Moment | undefined {
-  if (raised?.on !== "jack" || unclear?.hold) return undefined;
+  if ((raised?.on !== "jack" && raised?.on !== "crane") || unclear?.hold) return undefined;
   const [one, ...others] = supports.filter((it) => it.part === undefined && it.moment.seq > raised.moment.seq);
   return one?.on === "stands" && others.length === 0 && wholeNumber(one.action.standCount?.text) === 1 ? one.moment : undefined;
 }

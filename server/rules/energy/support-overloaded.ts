@@ -8,14 +8,15 @@ import type { Part } from "../../model/things.ts";
 import type { Measured } from "../../quantities/quantity.ts";
 import type { FastenerMoment, PartMoment, Story, SupportMoment } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
-import { called } from "../wording.ts";
+import { called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "support-overloaded",
   group: "Energy and support",
   severity: "error",
   safety: true,
-  title: "Load above the rating; a rating for neither `each` nor the lot where there is more than one; a load and no rating",
+  title:
+    "Load above the rating, or a tenth of what the part weighs; a rating for neither `each` nor the lot where there is more than one; a load and no rating",
   why: "The load must be inside the rating marked on the stand or the jack (US OSHA 29 CFR 1910.244). Pairs of stands are sold by the rating of one or of the two together: look at the plate and write which.",
   wrong: `step up "Up"
   chock
@@ -83,6 +84,14 @@ export const rule: JobRule = {
           `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and ${on?.text === "crane" ? "hangs on a crane" : "rests on a cradle"} rated for ${quantityText(rated)}. Use one that can carry it.`,
         );
       const carries = said;
+      const weighs = massOf(job, it.action);
+      if (load !== undefined && said !== undefined && weighs !== undefined && isTenthOf(said, weighs.mass)) {
+        say(
+          load.at,
+          `A load of ${quantityText(load)}, and ${midSentence(weighs.part)} weighs ${quantityText(weighs.part.mass as Quantity)}: one of the two has lost a figure. Correct it, and look at the rating again.`,
+        );
+        continue;
+      }
       if (load === undefined || may === undefined || carries === undefined || may.unit.dimension !== carries.unit.dimension) continue;
       if (carries.value.compare(may.value.mul(times)) <= 0) continue;
       const all = times > 1 ? `${times} x ${quantityText(rated)}` : quantityText(rated);
@@ -113,6 +122,11 @@ function hangsThen(story: Story, { action, seq }: SupportMoment): boolean {
     });
   const thing = story.job.things.get(name);
   return isOff(name) || (thing?.kind === "part" && thing.heldBy.length > 0 && thing.heldBy.every(({ text }) => isOff(text)));
+}
+
+/** Ten or a hundred times less, to the figure: nobody's share of a load. */
+function isTenthOf(load: Measured, mass: Measured): boolean {
+  return load.unit.dimension === mass.unit.dimension && [10, 100].some((times) => load.value.mul(times).compare(mass.value) === 0);
 }
 
 /** What hangs on the crane by itself, with its mass: the least of the load. */

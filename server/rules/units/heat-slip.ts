@@ -14,7 +14,7 @@ export const rule: JobRule = {
   id: "heat-slip",
   group: "Units and figures",
   severity:
-    "warning; open at release of something critical that rolls or is hardened, or of bronze, brass, aluminium or white metal, or of steel that was red hot, and that went on so or is on",
+    "warning; open at release of something critical that rolls or is hardened, or of bronze, brass, aluminium or white metal, or of steel far hotter, and that went on so or is on",
   safety: false,
   title: "Heated to more than what is heated stands",
   why: "A rolling bearing that was above about 120 °C has lost hardness and size, and nothing is shrunk on above about 300 °C: steel loses its temper, bronze and aluminium their strength (common practice; the maker's figure goes before). White metal melts from about 223 °C (ASTM B23). Mostly it is a nought too many, or the other scale.",
@@ -72,8 +72,14 @@ const said: Readonly<Record<Kind, string>> = {
 };
 
 function kindOf(thing: Thing): Kind {
-  return thing.kind === "part" && thing.material === "white-metal" ? "white-metal" : rolls(thing) ? "bearing" : "any";
+  const isLined =
+    thing.kind === "part" &&
+    (thing.material === "white-metal" || (bearingMetal.has(thing.material ?? "") && /\bwhite[- ]?metal|\bbabbitt/iu.test(thing.title ?? "")));
+  return isLined ? "white-metal" : rolls(thing) ? "bearing" : "any";
 }
+
+/** Of these a brass or a shell is made, and lined. */
+const bearingMetal: ReadonlySet<string> = new Set(["bronze", "brass", "steel", "cast-iron"]);
 
 function mostOf(thing: Thing): Measured["value"] {
   return most[kindOf(thing)];
@@ -83,11 +89,11 @@ function mostOf(thing: Thing): Measured["value"] {
 function isSpoilt(thing: Part, heat: Measured["value"]): boolean {
   const { material, name, title = "" } = thing;
   if (kindOf(thing) !== "any") return true;
-  return material === undefined || material === "steel" ? heat.compare(red) >= 0 || hardened.test(`${name}\n${title}`) : material !== "cast-iron";
+  return material === undefined || material === "steel" ? heat.compare(soft) >= 0 || hardened.test(`${name}\n${title}`) : material !== "cast-iron";
 }
 
-/** From there steel glows, and a forging that was tempered below it is soft (common practice: what steers, carries or stops is not made red). */
-const red = figure("600");
+/** Well above what anything is shrunk on at: a forging that was tempered below it is soft (common practice: what steers, carries or stops is not made that hot). */
+const soft = figure("450");
 
 /** What is of hardened steel, by its words: common practice. */
 const hardened =
