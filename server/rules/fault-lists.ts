@@ -99,7 +99,7 @@ const unwell =
 
 /** The ways in which a fault is told. */
 export const faults: readonly string[] = [
-  raw`\b(?:mains?|bearings?|hubs?|brakes?|box|motor|drums?|journals?|big ends?|clutch|belt) smoked\b`,
+  raw`\b(?:mains?|bearings?|hubs?|brakes?|box|motor|drums?|journals?|big ends?|clutch|belt) smoke[ds]\b(?! (on|at) (the )?(first|start)|.*\b(before|old)\b)`,
   raw`\bpedal\b.*\b(?:at|to|on|near) the (?:floor(?:[- ]?boards?)?|boards?)\b(?!.*\b(?:now|since|then|half)\b)`,
   // “A light knock at tick-over”, “there is some play in the left hub”, “oil weep at the seal”.
   raw`${told}${lead}{0,8}(?:${noise})(?: noises?)?(?=$| (?:${toWhere})\b)(?! on the (?:mark|nose|line)\b)(?! on the (?:housing|end|head|case|ring|rim|cap|drift|outer|inner|door|bearing)\b)`,

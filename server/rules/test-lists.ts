@@ -36,6 +36,9 @@ export const alsoBadly: readonly string[] = [
   // Not each time.
   raw`\b(stopped|held|bit|gripped|locked|latched|tripped|caught|engaged|worked|let go|started) (only )?(once|twice) (in|out of|of) (two|three|four|five|six|ten|\d+)\b(?! (years?|months?|weeks?|days?|hours?|minutes?|seconds?|miles|yards|rounds|turns))`,
   // It did not stop where it was to.
+  raw`\b(ran|runs|run|rolled|slid|went) past the (mark|line|peg|chalk|stop|stopping place|buffers?)\b`,
+  // It was not done.
+  raw`\b(stops?|test|trial|run|braking|hill|load(ed)?( \w+)?|grade|slope)\b.*\b(left|put off|kept|saved|to wait|waits) (for|till|until|to) (the |his |her |our )?(first|next|another|a|running|summer|spring|opening|new|dry|weather|monday|tuesday|wednesday|thursday|friday|saturday|sunday)\b`,
   raw`\bran on (past|through|over|into) (the|its|his|her|our|a|an) (?!winter|summer|night|autumn|spring|year|hour|evening|afternoon)`,
   // It let the load go, by a little or all of it.
   raw`\blets? (it|her|him|them|the (load|weight|hook|rope|chain|drum)) (slip|drop|fall|run (back|away))\b(?!.*\b(caught|stopped)\b)`,

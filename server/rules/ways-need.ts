@@ -372,6 +372,8 @@ backe/come/crept/slack/turne/worke
 `,
   alsoBadly: `
 once/twice
+past
+kept/left/put/saved/wait
 ran
 away/back/drop/fall/slip
 clutc/slip
