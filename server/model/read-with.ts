@@ -467,6 +467,14 @@ export function isAtWork(limit: Limit): boolean {
   return isWorking(limit) && !/\b(run-?out|play|slide|valve lift|cam lift|toe|camber|cast[oe]r)\b/i.test(allWords(limit));
 }
 
+/** How fast an engine runs, by its words: it is together, and has its oil. */
+export function isReadRunning(limit: Limit): boolean {
+  const dimension = (bandOf(limit.set) ?? bandOf(limit.worn) ?? bandOf(limit.new))?.unit.dimension;
+  return dimension === "rotation" && ofEngine.test(allWords(limit)) && !isOnBench(allWords(limit));
+}
+
+const ofEngine = /\b(governed|governor|tick-?over|idle|idling|slow running|no load|off load|run-?away|cut(s|ting)?[- ]out)\b/iu;
+
 export interface FluidAsRead {
   readonly fluid: Fluid;
   readonly filled: boolean;
@@ -488,7 +496,7 @@ const fluidsOf = memo((job: Job): ReadonlyMap<string, readonly FluidAsRead[]> =>
   for (const thing of job.things.values()) {
     if (thing.kind !== "limit" && thing.kind !== "check") continue;
     const spoken = thing.kind === "check" ? flowing(thing) : pressing(thing);
-    const runs = thing.kind === "check" && isSeenRunning(thing);
+    const runs = thing.kind === "check" ? isSeenRunning(thing) : isReadRunning(thing);
     const works = thing.kind === "limit" && thing.critical && isAtWork(thing);
     const isPedal = works && /\b(pedal|lever|travel|stroke)\b/i.test(thing.title ?? "");
     const leaking = thing.kind === "check" ? keptBack(thing, fluids) : undefined;

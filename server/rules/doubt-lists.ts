@@ -60,7 +60,7 @@ export const later: readonly string[] = [
 
 /** There was none of it. */
 export const wanting: readonly string[] = [
-  raw`\b(?:no|none|not any|ran out of) (?:new )?(?:\w+ ){0,2}(?:left|to hand|at hand|here|to be had|in the (?:shop|drawer|box|tin))\b`,
+  raw`\b(?:no|none|not any|ran out of) (?:new )?(?:\w+ ){0,2}(?:left(?! (?:over|on the (?:bench|floor|tray)|in the (?:tray|tin lid|lid)))|to hand|at hand|here|to be had|in the (?:shop|drawer|box|tin)(?! lid))\b`,
   raw`\b(?:is|are|was|were) (?:on order|lost|out of stock|missing|broken|still to come)\b`,
   raw`\bout of (?:pins|tabs|wire|stock)\b`,
   raw`\b(?:forgot(?:ten)?|lost|mislaid|to come|later|tomorrow|to be (?:wired|pinned|locked|fitted|done))\b`,

@@ -60,7 +60,7 @@ export const makeshift: readonly string[] = [
 /** The same where it denies something itself. */
 export const makeshiftDenying: readonly string[] = [
   raw`\b${store} (?:had|has) (?:no|none|not an?|only)\b`,
-  raw`\bno (?:\w+ ){0,2}${fastening} (?:left |at all )?in (?:the|my|our) (?!box)${store}\b|\bnone (?:left )?in (?:the|my|our) (?!box)${store}\b`,
+  raw`\bno (?:\w+ ){0,2}${fastening} (?:left |at all )?in (?:the|my|our) (?!box|tin lid)${store}\b|\bnone (?:left )?in (?:the|my|our) (?!box|tin lid)${store}\b`,
   raw`\b(?:we|i|he|they) (?:had(?:n't| not) got|did(?:n't| not) have|had no(?:ne)?)(?: \w+)?$|\b(?:no|not a) proper\b`,
   raw`\bwithout (?:it |ever )?(?:getting|coming) (?:any )?(?:hard|tight|stiff)(?:er)?\b|\b(?:g[eo]ts?|getting|c[ao]mes?) no (?:harder|tighter|stiffer)\b(?! than)`,
   raw`\b(?:turn(?:s|ed|ing)?|spins|winds) for ?ever\b|\bnever (?:got|gave|felt|came to|heard) (?:an? |the |any |its )?(?:\w+ )?(?:click|bite|figure|reading|torque|grip)\b`,

@@ -11,7 +11,7 @@ import { builtForNow, wasIn } from "./shared/built-otherwise.ts";
 import { dryAt, filledSince } from "./shared/fluids-as-read.ts";
 import { lastLooks, lastReadings } from "./shared/last-finals.ts";
 import { movedLater } from "./shared/moved-later.ts";
-import { lackingAsSeen, unheldAt } from "./shared/off-as-seen.ts";
+import { lackingAsSeen, offAsRun, unheldAt } from "./shared/off-as-seen.ts";
 import { readWithout, slackAt, squashedShort } from "./shared/slack-as-read.ts";
 import * as words from "./shared/stale-words.ts";
 
@@ -113,7 +113,7 @@ const ofOtherBuild: readonly Reason<Reading>[] = [reason(offItsWheels, words.onS
 const ofSize: readonly (readonly Reason<Reading>[])[] = [
   [ofTheOld, reason(readBeforeItCame, words.beforeItCame), ofAnEarlierDay],
   [readBare, reason(unlessShutAgain(slackAt), words.whileSlack), reason(squashedShort, words.shortOfTorque)],
-  [reason((story, it: Reading) => dryAt(story, it) ?? unheldAt(story, it), words.notWorking)],
+  [reason((story, it: Reading) => offAsRun(story, it) ?? dryAt(story, it) ?? unheldAt(story, it), words.notWorking)],
 ];
 
 /** What sets it is read loose as often as not, so what is to be on with it is asked only where its lines or its words say so. */
@@ -124,6 +124,7 @@ const ofSetting: readonly Reason<Reading>[] = [
       ? readBare(story, it, line)
       : undefined,
   reason(squashedShort, words.shortOfTorque),
+  reason((story, it: Reading) => offAsRun(story, it), words.notWorking),
   onTrial,
   ofAnEarlierDay,
 ];

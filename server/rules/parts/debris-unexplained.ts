@@ -137,7 +137,8 @@ finding oil
       if (last === undefined || (kind === "metal" && last.seq < found.seq) || !last.conditions.every(({ condition }) => condition.kind === "serviceable"))
         return undefined;
       if (last.decision !== undefined && last.decision.detail.decision !== "reuse") return undefined;
-      if (last.entry.details.some((it) => (it.kind === "because" || it.kind === "note") && lost.test(it.text?.value ?? ""))) return undefined;
+      if (last.entry.details.some((it) => (it.kind === "because" || it.kind === "note") && lost.test((it.text?.value ?? "").replace(whole, " "))))
+        return undefined;
       const cells = story.cells(name).filter((cell): cell is PartCell => cell.kind === "part" && isHere(found, cell.thing, cell.place));
       // What nobody took out is in it still.
       const isAsItWas = ({ unsure, history, now }: PartCell) =>
@@ -171,6 +172,10 @@ finding oil
     }
   },
 };
+
+/** That it lost nothing: “white metal whole”, “no edge lifting”. */
+const whole =
+  /\b(white[- ]?)?(metal|face|faces|edges?)( (is|was|are|all|still|quite))* (whole|sound|bright|good|tight|fast|smooth|unbroken|firm|clean|perfect|holds|held)\b|\b(no|not|nothing|never|without)( \w+){0,2} (worn|wear|lifting|lifted|chip\w*|flak\w*|edges?|scuff\w*|missing|lost|shed)\b|\bnothing lost\b/giu;
 
 /** What it lost, in words, or that it was none of its own. */
 const lost =

@@ -89,7 +89,7 @@ function isOfNewOne(cell: PartCell, greased: PartMoment, fit: PartMoment): boole
 /** By its name or its title, where that ends in it: a lever, a key or a cover of a brake is oiled. What runs in oil, or is of white metal, leather or cork, wants it. */
 function isFriction(part: Part, isOiled: boolean): boolean {
   const names = [part.name.replaceAll("-", " "), part.title?.split(/[,;(]/)[0] ?? ""];
-  if (names.some((it) => friction.test(it)) && !greased.test(allWords(part))) return true;
+  if ((names.some((it) => friction.test(it)) || dryClutch.test(part.title ?? "")) && !greased.test(allWords(part))) return true;
   // A drum with the hub in it has grease in that, and oil nowhere.
   return isOiled && hubDrum.test(part.title ?? part.name.replaceAll("-", " ")) && /\bbrak/i.test(part.criticalWhat ?? "");
 }
@@ -139,6 +139,8 @@ const greasedPart =
 
 const friction =
   /\b(brake[- ]?(drum|disc|rotor|band|block)s?|(drum|disc|block)s? of the brake|linings?|((driving|drive|flat|fan|vee|v)[- ])belts?|belt[- ](rim|pulley)s?|friction[- ](wheel|roller|lining)s?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)(?= (left|right|front|rear|upper|lower|inner|outer|near|off|assembly|hal(f|ves)|pair|set|of|for|on|at|in|and|with)\b| ?\d| *$)/i;
+/** As a store writes it. */
+const dryClutch = /^clutch[- ](plate|disc)s?\b[^;]*\b(dry|lined)\b/i;
 const greased =
   /\b(hubs?|bearings?|bolts?|nuts?|pins?|rivets?|shoes?|pads?|springs?|wet|oil|gear ?box|epicyclic|white[- ]?metal|babbitt|bronze|leather|cork|cylinder|bore|tank|door|seat|box|floor|roof|cab)\b/i;
 

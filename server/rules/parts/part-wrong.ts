@@ -1,7 +1,10 @@
 // Found wrong, the wrong way round, or in another's place, and not yet put right.
 import { agreeing } from "../wording.ts";
 import type { ConditionKind } from "../../../grammar/tree.ts";
+import { ordersOf } from "../../model/orders.ts";
+import { onAt } from "../../story/in-place.ts";
 import { backFromWork, changedOver, countFound, refittedSince, renewedAsFound, repairedAsFound, servesFor } from "../../story/put-right.ts";
+import type { FastenerCell, Found, PartCell, Story } from "../../story/story.ts";
 import { cellsFound, isCriticalThing, calledFound } from "../cells-found.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
@@ -34,7 +37,7 @@ finding thrust-race
         const cures = cellsFound(story, found).map((cell) => {
           if (cell.kind === "fluid") return undefined;
           const renewed =
-            renewedAsFound(cell, found) ??
+            (isOfWhatCame(story, cell, found) ? undefined : renewedAsFound(cell, found)) ??
             repairedAsFound(cell, found) ??
             (backFromWork(story, cell, found.day, servesFor(found)) ? refittedSince(cell, found.seq) : undefined);
           // What is only the wrong way round is right when it has been off and on again. What is in another's place goes there, and the other comes here.
@@ -54,5 +57,19 @@ finding thrust-race
     }
   },
 };
+
+/**
+ * It speaks of the new one that had come, while the place was empty, and nothing has come since: what is fitted new is that very one. Told by the days of the orders, and by the words or by a decision to
+ * exchange it.
+ */
+function isOfWhatCame({ job }: Story, cell: PartCell | FastenerCell, found: Found): boolean {
+  const { day, seq, decision, conditions } = found;
+  if (day === undefined || onAt(cell, seq) > 0) return false;
+  const isNew = decision?.detail.decision === "exchange" || conditions.some(({ condition }) => /\bnew\b/iu.test(condition.text?.value ?? ""));
+  const came = (ordersOf(job).items.get(cell.thing.name) ?? []).flatMap(({ status }) =>
+    status?.status === "received" && status.date !== undefined ? [status.date.text] : [],
+  );
+  return isNew && came.some((on) => on <= day) && !came.some((on) => on > day);
+}
 
 const wrongs: ReadonlySet<ConditionKind> = new Set(["wrong", "reversed", "swapped"]);

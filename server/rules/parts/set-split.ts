@@ -94,6 +94,23 @@ step refit "Bearing in"
       }
     }
 
+    // A new lining on one side is as a new shoe is.
+    for (const cell of story.parts) {
+      const relined = cell.thing.inPairs && !cell.unsure ? cell.history.findLast(isRelined) : undefined;
+      if (relined === undefined) continue;
+      const left = pairOf(cell).filter(
+        (other) =>
+          !other.history.some((it) => isRelined(it) || (it.verb === "fit" && it.isNew)) &&
+          !backFromWork(story, other, undefined, (work) => relining.test(work)),
+      );
+      if (left.length > 0)
+        report({
+          where: relined.where,
+          severity: cell.thing.critical ? "error" : "warning",
+          message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} relined without its fellow: ${listed(left.map((it) => midSentence(it.thing, it.place)))}. They are renewed together.`,
+        });
+    }
+
     function pairOf(cell: PartCell): PartCell[] {
       const places = cell.thing.placeKind === undefined ? [] : (story.job.placeKinds.get(cell.thing.placeKind.text) ?? []);
       // Two at one shaft are a pair by themselves; across a vehicle left goes with right. The drums of a winch are no axle, whatever they are called.
@@ -155,6 +172,9 @@ const sides: ReadonlySet<string> = new Set([
   "rf",
   "lr",
 ]);
+
+const relining = /\b(re-?lin(ed|ing|e|es)|new (linings?|facings?)|linings? renewed)\b/iu;
+const isRelined = ({ verb, phase, action }: PartMoment): boolean => verb === "repair" && phase === "done" && relining.test(action?.text?.value ?? "");
 
 function isOff(cell: PartCell): boolean {
   return cell.history.length > 0 && cell.now.on === 0;

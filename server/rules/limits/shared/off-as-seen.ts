@@ -7,6 +7,7 @@ import {
   isAtWork,
   isOfMarksMeeting,
   isOnBench,
+  isReadRunning,
   isSeenOfTwoWheels,
   isSeenRunning,
   isSubjectOf,
@@ -38,8 +39,13 @@ export function lackingAsSeen(story: Story, seen: Seen): Lacking | undefined {
   );
 }
 
+/** The same of a speed that is read as it runs. */
+export function offAsRun(story: Story, reading: Reading): Lacking | undefined {
+  return isReadRunning(reading.limit) ? offAt(story, reading) : undefined;
+}
+
 /** Something critical that was off, or a fluid that was out, as it was seen to run: it went on or in later, by its line or by its day. */
-function offAt(story: Story, seen: Seen): Lacking | undefined {
+function offAt(story: Story, seen: Seen | Reading): Lacking | undefined {
   const here = (place: string) => isSamePlace(place, seen.place);
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
   for (const cell of story.parts) {
