@@ -7,6 +7,7 @@ import { rule as nameTwice } from "./writing/name-twice.ts";
 import { rule as nameUnknown } from "./writing/name-unknown.ts";
 import { rule as placeTwice } from "./writing/place-twice.ts";
 import { rule as placeUnknown } from "./writing/place-unknown.ts";
+import { rule as positionSlip } from "./writing/position-slip.ts";
 import { rule as syntax } from "./writing/syntax.ts";
 import { rule as unused } from "./writing/unused.ts";
 import { rule as useMissing } from "./writing/use-missing.ts";
@@ -134,6 +135,7 @@ export const written: readonly WrittenRule[] = [
   nameUnknown,
   placeTwice,
   placeUnknown,
+  positionSlip,
   syntax,
   unused,
   useMissing,

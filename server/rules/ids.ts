@@ -10,6 +10,7 @@ export const ruleIds: ReadonlySet<string> = new Set([
   "name-unknown",
   "place-twice",
   "place-unknown",
+  "position-slip",
   "syntax",
   "unused",
   "use-missing",

@@ -81,9 +81,8 @@ const onePoint = /\b(at (its|the) (middle|cent(re|er)|worst|thinnest|narrowest)|
 export function isReadAgainThere(story: Story, { limit, place, stage, seq, reading, band, against, workedOut }: Verdict): boolean {
   if (workedOut) return true;
   const own = readingsOn(story, limit.name).filter((it) => it.place === place || reading.place !== place);
-  const isOut = ({ value }: Spot) => band === "taper" || band === "spread" || (band !== "ovality" && !inside(against, value));
   const outAt = grouped(
-    own.filter((it) => it.entry === reading.entry && (it === reading || it.spots.some(isOut))),
+    own.filter((it) => it.entry === reading.entry && (it === reading || it.spots.some((spot) => isOutBy(band, against, spot)))),
     (it) => `${it.place} ${it.position ?? ""}`,
   );
   return [...outAt.values()].every((out) => {
@@ -95,9 +94,32 @@ export function isReadAgainThere(story: Story, { limit, place, stage, seq, readi
         it.place === at &&
         (it.position === end || it.position === undefined || end === undefined),
     );
-    const count = out.reduce((sum, it) => sum + it.spots.filter(isOut).length, 0);
+    const count = out.reduce((sum, it) => sum + it.spots.filter((spot) => isOutBy(band, against, spot)).length, 0);
     return figuresIn(later) >= (eachOf(story, limit, at) === 1 ? 1 : Math.max(1, count));
   });
+}
+
+/** A taper or a spread is of all that was read for it; of an ovality only its own end is. */
+function isOutBy(band: Verdict["band"], against: Verdict["against"], { value }: Spot): boolean {
+  return band === "taper" || band === "spread" || (band !== "ovality" && !inside(against, value));
+}
+
+/** The positions, not declared by the limit, at which one measure read it outside. */
+export function endsOutside(story: Story, { limit, place, reading, band, against }: Verdict): readonly string[] {
+  if (reading.place !== place) return [];
+  const out = readingsOn(story, limit.name).filter(
+    (it) => it.entry === reading.entry && it.place === place && (it === reading || it.spots.some((spot) => isOutBy(band, against, spot))),
+  );
+  return [...new Set(out.flatMap((it) => it.position ?? []))];
+}
+
+/** The positions of its own at which a setting was found outside: set again, it is read there again. */
+export function endsFoundOutside(story: Story, limit: Limit, place: string): readonly string[] {
+  if (limit.positions.length > 0 || limit.setBy.length === 0) return [];
+  const out = readingsOn(story, limit.name).filter(
+    (it) => it.stage === "found" && it.position !== undefined && isSamePlace(it.place, place) && outsideIn([it]) > 0,
+  );
+  return [...new Set(out.flatMap((it) => it.position ?? []))];
 }
 
 export function figuresIn(read: readonly Reading[]): number {

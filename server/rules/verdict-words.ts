@@ -10,7 +10,7 @@ import type { Name } from "../../grammar/tree.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { type Cure, backFromWork, mayMend } from "../story/put-right.ts";
-import type { Concession, FastenerCell, FastenerMoment, PartCell, PartMoment } from "../story/story.ts";
+import type { Concession, FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
 import type { Verdict } from "../story/verdict.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import { namesIn } from "../story/worked-out.ts";
@@ -19,9 +19,9 @@ import { cutsThatAddNothing } from "./cut-only.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import { mayBeOfBefore } from "./moved.ts";
-import { isReadAgainThere } from "./read-of-each.ts";
+import { endsOutside, isReadAgainThere } from "./read-of-each.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
-import { agreeing, bandText, called, valueText } from "./wording.ts";
+import { agreeing, bandText, called, listed, valueText } from "./wording.ts";
 
 /** “Left hub end float is 0.0143 in”, with “worked out” where it is. */
 export function readsSo(verdict: Verdict): string {
@@ -82,15 +82,30 @@ export function verdictCritical(context: JobContext, verdict: Verdict): boolean 
   return isCritical(context.job, verdict.limit);
 }
 
-/** The final reading that is in, since this one; else the done or planned work that makes it as it should be. */
-/** Since then read at every position that the limit is read at: one end of a pin says nothing of the other. */
+/**
+ * Since then read at every position that the limit is read at: one end of a pin says nothing of the other. Where it names none and its readings have positions of their own, at each of those where
+ * it was outside, or by a figure that is of no position.
+ */
 function readThroughout({ story }: JobContext, verdict: Verdict): boolean {
-  const finals = readingsOn(story, verdict.limit.name).filter(
-    (it) => it.limit === verdict.limit && it.place === verdict.place && it.stage === "final" && it.seq > verdict.seq,
-  );
-  return verdict.limit.positions.every((position) => finals.some((it) => it.position === position));
+  const { limit } = verdict;
+  if (limit.positions.length === 0) return unreadEnds(story, verdict).length === 0;
+  const finals = finalsSince(story, verdict);
+  return limit.positions.every((position) => finals.some((it) => it.position === position));
 }
 
+function finalsSince(story: Story, { limit, place, seq }: Verdict): readonly Reading[] {
+  return readingsOn(story, limit.name).filter((it) => it.limit === limit && it.place === place && it.stage === "final" && it.seq > seq);
+}
+
+/** The positions of its own at which it was outside, and which no final since then is of; none where a final is of no position, or there is none. */
+function unreadEnds(story: Story, verdict: Verdict): readonly string[] {
+  if (verdict.limit.positions.length > 0 || verdict.workedOut) return [];
+  const finals = finalsSince(story, verdict);
+  if (finals.length === 0 || finals.some((it) => it.position === undefined)) return [];
+  return endsOutside(story, verdict).filter((end) => !finals.some((it) => it.position === end));
+}
+
+/** The final reading that is in, since this one; else the done or planned work that makes it as it should be. */
 export function verdictCure(context: JobContext, verdict: Verdict): Cure | undefined {
   const { judged, story } = context;
   const kinds = verdict.band === "worn" || verdict.band === "set" || verdict.band === "new" ? main : [verdict.band];
@@ -286,6 +301,12 @@ function concededElsewhere({ story, line }: JobContext, { limit, place }: Verdic
   return ` The concession at line ${line(by.where)} is of \`${by.thing.name}\`. Of this figure it is written \`concession ${limit.name}${place === "" ? "" : ` ${place}`}\`.`;
 }
 
+/** Read again since, and elsewhere. */
+function unreadWords({ story }: JobContext, verdict: Verdict): string {
+  const ends = unreadEnds(story, verdict);
+  return ends.length === 0 ? "" : ` The final reading says nothing of ${listed(ends.map((it) => `\`${it}\``))}: read it there too.`;
+}
+
 /** The report of a verdict: cured it falls to a hint, conceded it falls to information with a name on it, or on a critical limit to a warning. */
 export function verdictReport(context: JobContext, verdict: Verdict, severity: Severity, message: string): Report {
   const again = readAgain(context, verdict);
@@ -300,7 +321,7 @@ export function verdictReport(context: JobContext, verdict: Verdict, severity: S
   const report = unpardoned(context, verdict, curedReport(context, verdict.where, severity, message, [verdictCure(context, verdict)]));
   const concession = concessionFor(context, verdict);
   if (report.severity === "hint" || severity === "information") return report;
-  if (concession === undefined) return { ...report, message: `${report.message}${concededElsewhere(context, verdict)}` };
+  if (concession === undefined) return { ...report, message: `${report.message}${unreadWords(context, verdict)}${concededElsewhere(context, verdict)}` };
   const by = concession.entry.by?.value ?? "somebody unnamed";
   if (verdictCritical(context, verdict)) {
     const related = [{ where: concession.where, message: "Accepted here." }];

@@ -5,7 +5,7 @@ import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { isCritical } from "../../model/relations.ts";
 import { mendedUnseen } from "../mended.ts";
-import { eachOf, readOnce } from "../read-of-each.ts";
+import { eachOf, endsFoundOutside, readOnce } from "../read-of-each.ts";
 import type { JobRule } from "../rule.ts";
 import { finalSince } from "../final-since.ts";
 import { isOutOfSet } from "../../story/out-of-set.ts";
@@ -147,7 +147,9 @@ release by "A. Moor" 2026-05-10
     function everywhere(thing: Limit, place: string): string {
       const each = eachOf(story, thing, place);
       if (each > 1) return each === 2 ? " on both" : ` on all ${each}`;
-      return thing.positions.length > 1 ? ` at ${listed(thing.positions)}` : "";
+      if (thing.positions.length > 1) return ` at ${listed(thing.positions)}`;
+      const ends = endsFoundOutside(story, thing, place);
+      return ends.length > 0 && readingsOn(story, thing.name).some((it) => it.stage === "final") ? ` at ${listed(ends)}` : "";
     }
   },
 };
