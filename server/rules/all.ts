@@ -1,5 +1,6 @@
 // Every rule, in the order of the rules page. Written by .ci/generate-rules.mjs; a test fails where it is stale.
 import { rule as admitUnsuited } from "./writing/admit-unsuited.ts";
+import { rule as detailQuoted } from "./writing/detail-quoted.ts";
 import { rule as figureReplaced } from "./writing/figure-replaced.ts";
 import { rule as leftBlank } from "./writing/left-blank.ts";
 import { rule as nameKind } from "./writing/name-kind.ts";
@@ -128,6 +129,7 @@ import type { Rule, WrittenRule } from "./rule.ts";
 /** With their pages, which are in pages.ts for whoever shows them. */
 export const written: readonly WrittenRule[] = [
   admitUnsuited,
+  detailQuoted,
   figureReplaced,
   leftBlank,
   nameKind,

@@ -3,6 +3,7 @@
 
 export const ruleIds: ReadonlySet<string> = new Set([
   "admit-unsuited",
+  "detail-quoted",
   "figure-replaced",
   "left-blank",
   "name-kind",
