@@ -2,7 +2,8 @@
 import { isCritical } from "../../model/relations.ts";
 import type { Limit } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
-import { type JobRule, type RuleFix, addLine } from "../rule.ts";
+import { isGuess } from "../guesses.ts";
+import { type JobContext, type JobRule, type RuleFix, addLine } from "../rule.ts";
 import { shortened } from "../test-words.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 
@@ -12,7 +13,7 @@ export const rule: JobRule = {
   severity: "information, once a file; error where a reading condemns on it; warning that holds where something critical passes by a guess",
   safety: false,
   title: "A limit with no `source`, or one that says that it is a guess",
-  why: "A figure that nobody can look up again is a rumour. Name the handbook and the page, or say from whom it is; a figure that scraps a part needs more than a guess.",
+  why: "A figure that nobody can look up again is a rumour. Name the handbook and the page, or say from whom it is; a figure that scraps a part needs more than a guess. A guess by which something critical passes holds the release and can't be accepted: the maker's figure answers it, or that of somebody licensed, named as the source.",
   wrong: `limit bore "Bush bore"
 #     ^^^^ information limit-unsourced (fix)
   worn max 22.4 mm
@@ -57,19 +58,7 @@ export const rule: JobRule = {
         ...(own && verdict.limit.source === undefined ? { fixes: [sourceFix(verdict.limit, declared)] } : {}),
       });
     }
-    if (context.story.release !== undefined) {
-      const passing = new Set(judged.verdicts.flatMap((it) => (it.stage === "final" && it.outcome === "in" ? [it.limit] : [])));
-      for (const limit of bare) {
-        if (limit.source === undefined || limit.file !== job.path || condemned.has(limit.name) || !passing.has(limit) || !isCritical(job, limit)) continue;
-        condemned.add(limit.name);
-        report({
-          where: where(limit.file, limit.entry, 0, limit.at),
-          severity: "warning",
-          open: true,
-          message: `${called(limit)} ${agreeing(limit, "is")} critical, and passes by a guess: “${shortened(limit.source)}”. Find the maker's figure, or ask somebody licensed, and name the source.`,
-        });
-      }
-    }
+    if (context.story.release !== undefined) for (const limit of passingByGuess(context, bare, condemned)) condemned.add(limit);
     // A limit that condemned has been spoken of.
     const own = bare.filter((thing) => thing.file === job.path && !condemned.has(thing.name));
     const first = own[0];
@@ -89,16 +78,43 @@ export const rule: JobRule = {
   },
 };
 
-/** Words that name nobody and no book. */
-function isGuess(source: string): boolean {
-  return guess.test(source) || opinion.test(source);
+/**
+ * What is critical and found or left inside a limit that is a guess: tells them, and gives their names. It can't be accepted, for then the guess would be the limit; somebody who may say
+ * so is a source, by name.
+ */
+function passingByGuess({ job, judged, report }: JobContext, bare: readonly Limit[], condemned: ReadonlySet<string>): readonly string[] {
+  const passing = new Map<Limit, Where>();
+  for (const it of judged.verdicts) if (it.stage !== "trial" && it.outcome === "in") passing.set(it.limit, it.where);
+  const told: string[] = [];
+  for (const limit of bare) {
+    const read = passing.get(limit);
+    const guess = guessOf(limit);
+    if (guess === undefined || condemned.has(limit.name) || read === undefined || !isCritical(job, limit)) continue;
+    told.push(limit.name);
+    const own = limit.file === job.path;
+    const at = own ? where(limit.file, limit.entry, 0, limit.at) : read;
+    const isAccepted = at.entry.details.some((it) => it.kind === "accept" && it.rule?.text === "limit-unsourced");
+    report({
+      where: at,
+      severity: "warning",
+      open: true,
+      firm: true,
+      message: `${called(limit)} ${agreeing(limit, "is")} critical, and passes by a guess: “${shortened(guess)}”.${isAccepted ? " That can't be accepted." : ""} Ask the maker or somebody licensed, and name them.`,
+      ...(own ? {} : { related: [{ where: where(limit.file, limit.entry, 0, limit.at), message: "The limit is declared here." }] }),
+    });
+  }
+  return told;
 }
 
-const guess =
-  /^\W*((a|my|own|our|only a|just a|rough|best|educated|pure) )*(guess(ed|work)?|estimated?|hunch|rumou?r|unknown|not known|nobody knows|don'?t know|no idea|none|somewhere|\?+|-+)\W*$/iu;
-/** What seems so to somebody: no page, no letter, no measured machine. */
-const opinion =
-  /^\W*(it |that |this |which )?(seems?|seemed|looks|feels?|felt|sounds?|should (be|do)|ought to|must be)\b|\b(i|we) (think|reckon|suppose|guess|fancy|feel|believe)\b|\b(good|near|close|safe|wide|big) enough\b/iu;
+/** What its source says; where it has none, what stands under it as a note or as the reason why none is needed. */
+function guessOf({ source, entry }: Limit): string | undefined {
+  if (source !== undefined) return source;
+  for (const it of entry.details) {
+    const words = it.kind === "note" ? it.text?.value : it.kind === "accept" && it.rule?.text === "limit-unsourced" ? it.why?.value : undefined;
+    if (words !== undefined && isGuess(words)) return words;
+  }
+  return undefined;
+}
 
 function sourceFix(limit: Limit, at: Where): RuleFix {
   const end = limit.entry.details.reduce((row, it) => Math.max(row, it.row), 0);

@@ -4,6 +4,7 @@ import { lineOf } from "../../model/things.ts";
 import { allWords } from "../../model/titles.ts";
 import { where } from "../../model/where.ts";
 import type { JobRule } from "../rule.ts";
+import { isGuess } from "../guesses.ts";
 import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -44,7 +45,7 @@ export const rule: JobRule = {
         });
         continue;
       }
-      if (!isByFriction || thing.source !== undefined || thing.unread.has("source")) continue;
+      if (!isByFriction || (thing.source !== undefined && !isGuess(thing.source)) || thing.unread.has("source")) continue;
       report({
         where: place,
         severity: "warning",

@@ -1,8 +1,10 @@
 // A critical clamping fastener for which nobody says how tight.
 import { relationsOf } from "../../model/relations.ts";
-import { lineOf } from "../../model/things.ts";
+import { type Fastener, lineOf } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
+import { isGuess } from "../guesses.ts";
 import { type JobRule, addLine } from "../rule.ts";
+import { shortened } from "../test-words.ts";
 import { agreeing, called } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -10,7 +12,7 @@ export const rule: JobRule = {
   group: "Tightness",
   severity: "warning",
   safety: false,
-  title: "A critical clamping fastener with no torque",
+  title: "A critical clamping fastener with no torque, or one that is a guess",
   why: 'Without a figure nobody can say afterwards that it was right. Look for the maker\'s; where none is to be had, `torque by feel "how"` or `torque none` (a clevis pin, a key) are honest answers. A nut that sets a clearance needs none.',
   wrong: `fastener arm-nut "Steering arm nut"
 #        ^^^^^^^ warning torque-unstated (fix)
@@ -31,8 +33,12 @@ export const rule: JobRule = {
   check({ job, report }) {
     const { adjusting } = relationsOf(job);
     for (const thing of job.things.values()) {
-      if (thing.kind !== "fastener" || !thing.critical || thing.torque !== undefined || thing.implied || adjusting.has(thing.name)) continue;
+      if (thing.kind !== "fastener" || !thing.critical || thing.implied || adjusting.has(thing.name)) continue;
       if (thing.unread.has("torque") || thing.unread.has("")) continue;
+      if (thing.torque !== undefined) {
+        guessed(thing);
+        continue;
+      }
       const made = lineOf(thing, "critical");
       const at =
         made !== undefined && made.file !== thing.file
@@ -46,6 +52,17 @@ export const rule: JobRule = {
           addLine('Add `torque by feel "…"`', at, 'torque by feel "___"'),
           addLine("Add `torque none` (never tight: a clevis pin, a key)", at, "torque none"),
         ],
+      });
+    }
+
+    /** A figure that nobody gave is none. */
+    function guessed(thing: Fastener): void {
+      const line = lineOf(thing, "source");
+      if (line === undefined || thing.source === undefined || thing.torque?.range === undefined || !isGuess(thing.source)) return;
+      report({
+        where: where(line.file, line.entry, line.detail.row, line.detail.keyword),
+        severity: "warning",
+        message: `${called(thing)} ${agreeing(thing, "is")} critical, and its torque is a guess: “${shortened(thing.source)}”. Look for the maker's figure, and name where it is from.`,
       });
     }
   },
