@@ -1,6 +1,8 @@
 // Which other sheets of the same machine are open on something critical. Open is what the one list says of them, whether or not somebody has written `release`.
 // Invariant: a sheet in which nothing is open holds nobody back; it is only not released.
 import type { Files } from "../model/files.ts";
+import { looksLikeCopy } from "../model/copies.ts";
+import { sheetAt } from "../model/files.ts";
 import { type Job, type Read, besideStill, building, isSameRead, madeOf, readingOf } from "../model/job.ts";
 import { otherSheets } from "../model/others.ts";
 import { referencesOf } from "../model/references.ts";
@@ -33,7 +35,9 @@ export function* othersOpen(job: Job, openOf: (other: Job) => Slices<readonly Ma
       found.set(path, on);
       yield;
     }
-    if (on.length > 0) open.push({ ...sheet, on });
+    if (on.length === 0) continue;
+    const text = yield* sheetAt(job.workspace, path);
+    open.push({ ...sheet, on, ...(typeof text !== "string" && looksLikeCopy(job.own.sheet, text) ? { isCopy: true } : {}) });
   }
   return { open, unseen, hasMore };
 }

@@ -101,6 +101,8 @@ export interface OtherOpen {
   readonly unsure?: string;
   /** What is critical and open there, by its titles. */
   readonly on: readonly string[];
+  /** It seems to be a copy of the sheet that is asked about, or what that was copied from. */
+  readonly isCopy?: true;
 }
 
 interface RuleHead {

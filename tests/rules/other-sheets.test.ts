@@ -89,3 +89,56 @@ test("of two hundred sheets, checked together, each is told what it is told alon
   expect(service.checkAll(["s9.jobsheet"])).toEqual(service.check("s9.jobsheet"));
   expect(service.checkAll(paths)).not.toEqual(all);
 });
+
+/** A job of which a copy was saved beside it while the arm was off. */
+const atTheTime = `sheet "Arm"
+  machine "Trap one"
+day 2026-05-01
+part arm "Steering arm"
+  critical "steering"
+  source "Book 1"
+check free "Turns freely"
+  of arm
+step a "A"
+  remove arm
+  done
+`;
+const finished = `${atTheTime}step b "B"
+  fit arm
+  done
+seen free final good
+release by "X" 2026-05-02
+  test "Steered lock to lock, free"
+`;
+const heldBy = (other: string) =>
+  openFolder({ "job.jobsheet": finished, "job (1).jobsheet": other })
+    .check("job.jobsheet")
+    .flatMap((it) => (it.rule === "other-sheet-open" ? [it.message] : []));
+
+test("a copy that was saved beside the sheet holds it, and is said to be one", () => {
+  expect(heldBy(atTheTime)).toEqual([
+    "job (1).jobsheet seems a copy of this sheet (its title, most of its lines), open on steering arm. If so, take it out of the folder; if not, finish it first.",
+  ]);
+});
+
+test("a copy in which nothing is open holds nobody back", () => expect(heldBy(finished)).toEqual([]));
+
+test("another job of the same machine is no copy, under the same title or with the same parts", () => {
+  const other = [
+    atTheTime.replace("Arm", "Arm again"),
+    'sheet "Arm"\n  machine "Trap one"\nday 2026-07-01\npart arm "Steering arm"\n  critical "steering"\nstep strip "Taken down for the bend"\n  undo arm-nut\n  remove arm\n  note "Bent"\n  done\n',
+  ];
+  for (const it of other)
+    expect(heldBy(it)).toEqual([
+      "Another sheet of this machine is open on something critical: job (1).jobsheet (steering arm). Finish it first, or release them together.",
+    ]);
+});
+
+test("of several copies each is named once", () => {
+  const said = openFolder({ "job.jobsheet": finished, "job copy.jobsheet": atTheTime, "job-old.jobsheet": atTheTime })
+    .check("job.jobsheet")
+    .flatMap((it) => (it.rule === "other-sheet-open" ? [it.message] : []));
+  expect(said).toEqual([
+    "job copy.jobsheet and job-old.jobsheet seem copies of this sheet, and are open. Take those that are out of the folder, and finish the others first.",
+  ]);
+});

@@ -8,7 +8,7 @@ export const rule: JobRule = {
   severity: "error",
   safety: false,
   title: "Another sheet of the same machine is open on something critical",
-  why: "One job is finished and the machine still can't go: somebody has its brakes apart on another sheet. Finish that one, or release them together.",
+  why: "One job is finished and the machine still can't go: somebody has its brakes apart on another sheet. Finish that one, or release them together. A copy that was saved beside the sheet is another sheet too, for nobody can tell in which of them the work goes on: it is named as one, and taken out of the folder.",
   wrong: `sheet "Hubs"
   machine "Moor van"
 fastener hub-nut "Hub nut"
@@ -55,7 +55,18 @@ step strip "Drums off"
           severity: "error",
           message: `${path} is open on ${listed(on.slice(0, 3))}, and its machine is “${unsure}”. If that is this one, finish it first; if not, give both their \`serial\`.`,
         });
-    const same = open.filter((it) => it.unsure === undefined);
+    const copies = open.filter((it) => it.unsure === undefined && it.isCopy === true);
+    const [copy] = copies;
+    if (copy !== undefined)
+      report({
+        where: story.release.where,
+        severity: "error",
+        message:
+          copies.length === 1
+            ? `${copy.path} seems a copy of this sheet (its title, most of its lines), open on ${listed(copy.on.slice(0, 2))}. If so, take it out of the folder; if not, finish it first.`
+            : `${listed(copies.slice(0, 3).map((it) => it.path))}${copies.length > 3 ? " and others" : ""} seem copies of this sheet, and are open. Take those that are out of the folder, and finish the others first.`,
+      });
+    const same = open.filter((it) => it.unsure === undefined && it.isCopy !== true);
     if (same.length === 0) return;
     const names = same.map((it) => `${it.path} (${listed(it.on.slice(0, 3))})`);
     report({
