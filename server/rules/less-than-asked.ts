@@ -1,7 +1,7 @@
 // What a look tells that is less than its check asks: blue on a quarter of it where three quarters are asked, 12 lb where 35 are, four minutes where it is to come in one, one end where the whole is asked, three
 // where all four are, by eye where dye is.
 // Invariant: plain shares, times, counts and means alone; a text that tells of what was before, or that gives what is asked somewhere, is not doubted.
-import { numberNamed } from "../quantities/number-words.ts";
+import { numberNamed, numberPattern } from "../quantities/number-words.ts";
 
 /** The words that tell too little of what `title` asks for. Undefined where nothing of that kind is asked, or nothing told. */
 export function tellsLess(title: string, text: string): string | undefined {
@@ -47,7 +47,7 @@ function countOutside(title: string, text: string): string | undefined {
   return isOutside.length > 0 && isOutside.every((it) => it) ? told[0]?.[0] : undefined;
 }
 
-const numberWord = String.raw`\d+(?:\.\d+)?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty`;
+const numberWord = String.raw`\d+\.\d+|${numberPattern}`;
 const counted = "turns?|notch(?:es)?|clicks?|strokes?|pumps?|flats?|teeth|threads?";
 const askedCount = new RegExp(String.raw`\b(${numberWord}) ?(?:to|or|\.\.|–|-) ?(${numberWord}) (${counted})\b`, "iu");
 const toldCount = new RegExp(String.raw`\b(${numberWord})( and a half)? (${counted})\b`, "giu");
@@ -146,7 +146,7 @@ function longerTime(title: string, text: string): string | undefined {
   return told.every(({ seconds }) => seconds !== undefined && seconds > most) ? told[0]?.words : undefined;
 }
 
-const many = `half an?|an?|${numberWord}|thirty|forty|fifty|sixty|ninety`;
+const many = `half an?|an?|${numberWord}`;
 const unit = "s|secs?|seconds?|min|mins|minutes?|h|hours?";
 const askedTime = new RegExp(String.raw`\b(?:in|within|inside|under|less than)(?: about)? (${many}) ?(${unit})\b`, "iu");
 const times = new RegExp(String.raw`\b(${many}) ?(${unit})\b`, "giu");
