@@ -156,14 +156,20 @@ function nothingElse(): Fields<Step | Supplier> {
   return {};
 }
 
+/** Where it is, how many times, and what is lost if it lets go: said of parts, fasteners, limits and checks alike. */
+function countedIn({ placeKind, perPlace, critical, criticalWhat }: Lines) {
+  return { placeKind, perPlace, critical, criticalWhat };
+}
+
+/** And of what is bought. */
+function pieceIn(lines: Lines) {
+  return { ...countedIn(lines), number: lines.last("number")?.text?.value };
+}
+
 function part(lines: Lines): Fields<Part> {
   const renews = lines.all("renew");
   return {
-    placeKind: lines.placeKind,
-    perPlace: lines.perPlace,
-    critical: lines.critical,
-    criticalWhat: lines.criticalWhat,
-    number: lines.last("number")?.text?.value,
+    ...pieceIn(lines),
     fits: lines.last("fits")?.text?.value,
     material: lines.last("material")?.material?.text,
     mass: lines.last("mass")?.mass,
@@ -182,11 +188,7 @@ function part(lines: Lines): Fields<Part> {
 function fastener(lines: Lines): Fields<Fastener> {
   const locked = lines.last("locked");
   return {
-    placeKind: lines.placeKind,
-    perPlace: lines.perPlace,
-    critical: lines.critical,
-    criticalWhat: lines.criticalWhat,
-    number: lines.last("number")?.text?.value,
+    ...pieceIn(lines),
     torque: torqueOf(lines),
     locking: locked?.locking === undefined ? undefined : { locking: locked.locking, serves: wholeNumber(locked.serves?.text) ?? 1 },
     source: lines.last("source")?.text?.value,
@@ -247,10 +249,7 @@ function fluid(lines: Lines): Fields<Fluid> {
 function limit(lines: Lines): Fields<Limit> {
   const set = lines.last("set");
   return {
-    placeKind: lines.placeKind,
-    perPlace: lines.perPlace,
-    critical: lines.critical,
-    criticalWhat: lines.criticalWhat,
+    ...countedIn(lines),
     setBy: set?.by ?? [],
     of: lines.all("of").flatMap((d) => d.names),
     with: lines.all("with").flatMap((d) => d.names),
@@ -268,10 +267,7 @@ function limit(lines: Lines): Fields<Limit> {
 
 function check(lines: Lines): Fields<Check> {
   return {
-    placeKind: lines.placeKind,
-    perPlace: lines.perPlace,
-    critical: lines.critical,
-    criticalWhat: lines.criticalWhat,
+    ...countedIn(lines),
     of: lines.all("of").flatMap((d) => d.names),
     with: lines.all("with").flatMap((d) => d.names),
     setBy: lines.all("set").flatMap((d) => d.by),
