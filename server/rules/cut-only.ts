@@ -1,11 +1,11 @@
 // A later reading that says there is more metal than before, where all that was done since takes metal off.
 // Invariant: told of plain sizes alone, by what their limit is called: a shaft that is under size, a bore that is over. Of a gap, a float, a run-out it says nothing.
+import { momentsOf, piecesAt } from "../story/cells.ts";
 import type { Job } from "../model/job.ts";
 import { isCritical } from "../model/relations.ts";
 import { grouped } from "../model/grouped.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
-import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { bandOf } from "../model/values.ts";
 import { inside as isInside } from "../quantities/range.ts";
@@ -214,8 +214,7 @@ function isFitLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, { 
     return false;
   if (workTexts(story).some(isMeant)) return false;
   return limit.of.every(({ text }) =>
-    story.cells(text).every((cell) => {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, place)) return true;
+    piecesAt(story, text, place).every((cell) => {
       if (cell.unsure || cell.thing.implied || (ordersOf(job).work.get(text) ?? []).some(({ detail }) => isAt(detail, place))) return false;
       if (
         (findingsOf(story).get(text) ?? []).some((it) => it.decision !== undefined && it.decision.detail.decision !== "reuse" && it.places.includes(cell.place))
@@ -250,10 +249,9 @@ function isOnlyCutBetween(
 ): boolean {
   let cut = false;
   for (const { text: name } of limit.of) {
-    for (const cell of story.cells(name)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, out.place)) continue;
+    for (const cell of piecesAt(story, name, out.place)) {
       if (cell.unsure) return false;
-      for (const it of cell.history as readonly (PartMoment | FastenerMoment)[]) {
+      for (const it of momentsOf(cell)) {
         if (it.phase !== "done" || it.seq < out.seq || it.seq > later.seq) continue;
         if (it.verb === "fit" && (it.isNew || it.action?.from !== undefined)) return false;
         if (it.verb !== "repair") continue;

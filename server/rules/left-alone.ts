@@ -1,5 +1,6 @@
 // Whether a piece that was read twice is the same and untouched: nothing was done to it here or outside, and no other can have come into its place.
 // Invariant: what is left unsaid counts as done: a piece that was ordered and put in nowhere else may lie here.
+import { momentsOf, piecesAt } from "../story/cells.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import { ordersOf, isAt } from "../model/orders.ts";
 import type { Job } from "../model/job.ts";
@@ -9,7 +10,7 @@ import { readingsOn } from "../story/looked-up.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { hasReason } from "../story/finding-words.ts";
 import type { Limit } from "../model/things.ts";
-import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
+import type { FastenerCell, PartCell, Reading, Story } from "../story/story.ts";
 
 /** Nothing was done to what it is of at this place, and no other was ordered, made or put in here: neither what was read nor what lies beside it is another piece. */
 export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading): boolean {
@@ -21,17 +22,13 @@ export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading
     if ((ordersOf(job).work.get(text) ?? []).some(({ detail }) => isAt(detail, place))) return false;
     const findings = (findingsOf(story).get(text) ?? []).filter((it) => it.places.some((at) => isSamePlace(at, place)));
     if (findings.some((it) => (it.decision !== undefined && it.decision.detail.decision !== "reuse") || hasReason(it))) return false;
-    return story
-      .cells(text)
-      .every(
-        (cell) =>
-          (cell.kind !== "part" && cell.kind !== "fastener") ||
-          !isSamePlace(cell.place, place) ||
-          (!cell.unsure &&
-            (cell.history as readonly (PartMoment | FastenerMoment)[]).every(
-              (it) => it.verb !== "repair" && !(it.verb === "fit" && (it.isNew || it.from !== undefined)) && !(it.seq > seq && it.action?.verb === "clean"),
-            )),
-      );
+    return piecesAt(story, text, place).every(
+      (cell) =>
+        !cell.unsure &&
+        momentsOf(cell).every(
+          (it) => it.verb !== "repair" && !(it.verb === "fit" && (it.isNew || it.from !== undefined)) && !(it.seq > seq && it.action?.verb === "clean"),
+        ),
+    );
   });
 }
 
@@ -48,17 +45,11 @@ function mayBeAnother(story: Story, name: string, place: string): boolean {
   const ordered = items.reduce((sum, { detail }) => sum + (wholeNumber(detail.amount?.figure.text) ?? 1), 0);
   const elsewhere = story
     .cells(name)
-    .filter((cell) => (cell.kind === "part" || cell.kind === "fastener") && !isSamePlace(cell.place, place))
-    .flatMap((cell) => (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.verb === "fit" && it.isNew));
+    .filter((cell): cell is PartCell | FastenerCell => (cell.kind === "part" || cell.kind === "fastener") && !isSamePlace(cell.place, place))
+    .flatMap((cell) => momentsOf(cell).filter((it) => it.phase === "done" && it.verb === "fit" && it.isNew));
   if (elsewhere.length === 0) return true;
   // Both in one line of work, the one called new and the other not.
-  const here = story
-    .cells(name)
-    .flatMap((cell) =>
-      (cell.kind === "part" || cell.kind === "fastener") && isSamePlace(cell.place, place)
-        ? (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done" && it.verb === "fit")
-        : [],
-    );
+  const here = piecesAt(story, name, place).flatMap((cell) => momentsOf(cell).filter((it) => it.phase === "done" && it.verb === "fit"));
   return ordered > elsewhere.length && !here.some((it) => elsewhere.some((other) => other.where.entry === it.where.entry));
 }
 

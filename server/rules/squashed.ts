@@ -1,12 +1,12 @@
 // A clearance that wire or strip showed, squashed under a cap: read when the cap is off again, it is of the bearing as it was shut, and holds while the same goes back.
 // Invariant: done work only. What the sheet does not say of how it was shut is not taken for the same.
+import { piecesAt } from "../story/cells.ts";
 import type { StepEntry } from "../../grammar/tree.ts";
 import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { isOfAllMounted, isSquashed, pulledOver, saysSquashed } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
-import { isSamePlace } from "../model/same-place.ts";
 import type { Limit, Thing } from "../model/things.ts";
 import { allWords } from "../model/titles.ts";
 import { tightenedText, wantedOf } from "../model/torque.ts";
@@ -48,11 +48,11 @@ export function ifSquashed(story: Story, reading: Reading): string {
 /** The same of a reading that does not say how it was taken. */
 function shutAgainIfSo(story: Story, reading: Reading): "same" | Otherwise | undefined {
   const { limit, place } = reading;
-  const holders = closersOf(story.job, limit).flatMap((name) => cellsHere(story, name, place).filter((it): it is FastenerCell => it.kind === "fastener"));
+  const holders = closersOf(story.job, limit).flatMap((name) => piecesAt(story, name, place).filter((it): it is FastenerCell => it.kind === "fastener"));
   if (holders.length === 0 || holders.some((it) => it.unsure)) return undefined;
   const shut = shutBefore(holders, reading);
   if (shut === undefined) return undefined;
-  const parts = inBearing(story.job, limit, holders).flatMap((name) => cellsHere(story, name, place).filter((it): it is PartCell => it.kind === "part"));
+  const parts = inBearing(story.job, limit, holders).flatMap((name) => piecesAt(story, name, place).filter((it): it is PartCell => it.kind === "part"));
   if (parts.some((it) => it.unsure) || parts.some((it) => isWith(limit, it) && stateAt(it, shut)?.on === 0)) return undefined;
   return (
     setterTurned(story, reading) ??
@@ -65,10 +65,6 @@ function shutAgainIfSo(story: Story, reading: Reading): "same" | Otherwise | und
 
 function isWith({ with: inIt, of }: Limit, { thing }: PartCell): boolean {
   return [...inIt, ...of].some(({ text }) => text === thing.name);
-}
-
-function cellsHere(story: Story, name: string, place: string): readonly (FastenerCell | PartCell)[] {
-  return story.cells(name).filter((it): it is FastenerCell | PartCell => (it.kind === "fastener" || it.kind === "part") && isSamePlace(it.place, place));
 }
 
 /** What pulls the cap down over it: by what the limit is of, what it is read with, and the shims that set it. */
@@ -137,7 +133,7 @@ function isUpTo(cell: FastenerCell, pull: FastenerMoment): boolean {
 
 /** What is turned to set it has another place each time: a wedge screw, a nut that is done up by its own clearance. */
 function setterTurned(story: Story, { limit, place, seq }: Reading): Otherwise | undefined {
-  for (const cell of limit.setBy.flatMap(({ text }) => cellsHere(story, text, place))) {
+  for (const cell of limit.setBy.flatMap(({ text }) => piecesAt(story, text, place))) {
     if (cell.kind !== "fastener") continue;
     const turned = cell.history.findLast((it) => it.phase === "done" && it.seq > seq && it.verb !== "lock" && it.verb !== "found" && it.verb !== "other");
     if (turned !== undefined) return because(cell, turned, "was turned");

@@ -1,6 +1,6 @@
 // What the rules of limits share: how a verdict is worded, what has put it right since, and what a concession makes of it.
 // Invariant: a final reading that is in puts right; doubt and trials never do.
-import { isSamePlace } from "../model/same-place.ts";
+import { momentsOf, piecesAt } from "../story/cells.ts";
 import { type Exact, compare, exact } from "../quantities/exact.ts";
 import { beyond, inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
@@ -136,8 +136,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
       : verdict.limit.of;
   let planned: Cure | undefined;
   for (const name of names) {
-    for (const cell of story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, verdict.place)) continue;
+    for (const cell of piecesAt(story, name.text, verdict.place)) {
       const renewed = renewal(cell, verdict.seq) ?? renewedAbove(cell, verdict);
       if (renewed === undefined) continue;
       if (renewed.planned) planned ??= renewed;
@@ -147,11 +146,8 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   }
   if (planned !== undefined) return planned;
   for (const name of verdict.limit.setBy) {
-    for (const cell of story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, verdict.place)) continue;
-      const moved = (cell.history as readonly { seq: number; phase: string; verb: string }[]).find(
-        (it) => it.seq > verdict.seq && it.phase === "planned" && (it.verb === "tighten" || it.verb === "fit"),
-      );
+    for (const cell of piecesAt(story, name.text, verdict.place)) {
+      const moved = momentsOf(cell).find((it) => it.seq > verdict.seq && it.phase === "planned" && (it.verb === "tighten" || it.verb === "fit"));
       if (moved !== undefined) return { moment: moved as never, planned: true };
     }
   }
@@ -188,8 +184,7 @@ export function isContradicted(context: JobContext, verdict: Verdict): boolean {
   for (const name of limit.of) {
     const thing = context.job.things.get(name.text);
     if ((thing?.kind !== "part" && thing?.kind !== "fastener") || thing.implied) return false;
-    for (const cell of context.story.cells(name.text)) {
-      if ((cell.kind !== "part" && cell.kind !== "fastener") || !isSamePlace(cell.place, verdict.place)) continue;
+    for (const cell of piecesAt(context.story, name.text, verdict.place)) {
       if (cell.unsure) return false;
       const { lots, bench } = cell.now;
       const carriers = [...lots, ...bench].filter((lot) => lot.notes.some((note) => note.kind === "read" && note.reading.entry === verdict.reading.entry));
@@ -250,11 +245,7 @@ export function readAgain(context: JobContext, verdict: Verdict): Verdict | unde
 }
 
 function isRenewedSince({ story }: JobContext, { limit, place, seq }: Verdict): boolean {
-  return limit.of.some((name) =>
-    story
-      .cells(name.text)
-      .some((cell) => (cell.kind === "part" || cell.kind === "fastener") && isSamePlace(cell.place, place) && renewal(cell, seq)?.planned === false),
-  );
+  return limit.of.some((name) => piecesAt(story, name.text, place).some((cell) => renewal(cell, seq)?.planned === false));
 }
 
 /** Read again as found at the same spot, inside, and why the first was wrong stands with it. */

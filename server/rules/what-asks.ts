@@ -1,4 +1,5 @@
 // What asks for a final reading or look of a limit or a check at a place: a move, work, a trial, a reading of half of it.
+import { momentsOf, piecesAt } from "../story/cells.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { asItStood } from "../model/as-it-stood.ts";
@@ -126,16 +127,7 @@ function isLetGo(story: Story, { thing, place }: PartCell, final: Reading, { mom
 
 /** Some of what it is of was off, or went in, before this. */
 function wasApart(story: Story, limit: Limit, place: string, { seq }: Reading): boolean {
-  return limit.of.some(({ text }) =>
-    story
-      .cells(text)
-      .some(
-        (cell) =>
-          (cell.kind === "part" || cell.kind === "fastener") &&
-          isSamePlace(cell.place, place) &&
-          (cell.history as readonly (FastenerMoment | PartMoment)[]).some((it) => it.seq < seq && it.after.on !== it.before.on),
-      ),
-  );
+  return limit.of.some(({ text }) => piecesAt(story, text, place).some((cell) => momentsOf(cell).some((it) => it.seq < seq && it.after.on !== it.before.on)));
 }
 
 /** What holds a piece of it was done up to another figure than the one at which it was read, or undone and done up. */

@@ -8,7 +8,7 @@ import { memo } from "../model/memo.ts";
 import { beganWith, eachOf } from "./began-with.ts";
 import { asItStands } from "./lots.ts";
 import { fastenerState, partState } from "./pieces.ts";
-import type { Cell, FastenerCell, FluidCell, HazardCell, PartCell, Story } from "./story.ts";
+import type { Cell, FastenerCell, FastenerMoment, FluidCell, HazardCell, PartCell, PartMoment, Story } from "./story.ts";
 
 export class Cells {
   readonly fasteners: FastenerCell[] = [];
@@ -198,4 +198,14 @@ export function cellsAt(story: Pick<Story, "cell" | "cells">, name: string, plac
   const here = story.cell(name, place);
   const whole = story.cell(name, "");
   return here === undefined ? (whole === undefined ? [] : [whole]) : whole === undefined ? [here] : [here, whole];
+}
+
+/** The same of a part or a fastener; nothing of what is neither. */
+export function piecesAt(story: Pick<Story, "cell" | "cells">, name: string, place: string): readonly (PartCell | FastenerCell)[] {
+  return cellsAt(story, name, place).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener");
+}
+
+/** What happened to it, be it a part or a fastener. */
+export function momentsOf(cell: PartCell | FastenerCell): readonly (PartMoment | FastenerMoment)[] {
+  return cell.history;
 }

@@ -1,4 +1,5 @@
 // A later reading says what nothing brought about: inside, of a piece that was past its limit and was not worked on; or other than its own arithmetic.
+import { piecesAt } from "../../story/cells.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { besideShims, isOfRunOut } from "../../model/read-with.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
@@ -271,13 +272,11 @@ function isToChange({ job, story }: JobContext, { limit, place }: Verdict): bool
     if (orders.work.get(name)?.some((it) => stands(it) && isAt(it.detail, place))) return true;
     const decided = (findingsOf(story).get(name) ?? []).filter((it) => it.decision !== undefined && it.places.some((at) => isSamePlace(at, place)));
     if (decided.some(({ decision }) => changes.has(decision?.detail.decision ?? ""))) return true;
-    return story.cells(name).some(
+    return piecesAt(story, name, place).some(
       (cell) =>
-        (cell.kind === "part" || cell.kind === "fastener") &&
-        isSamePlace(cell.place, place) &&
         // What lies on the bench is measured beside the one that is to go in.
-        ((cell.history.length > 0 && cell.now.on === 0) ||
-          cell.history.some((it) => it.phase === "planned" && (it.verb === "repair" || (it.verb === "fit" && it.isNew)))),
+        (cell.history.length > 0 && cell.now.on === 0) ||
+        cell.history.some((it) => it.phase === "planned" && (it.verb === "repair" || (it.verb === "fit" && it.isNew))),
     );
   });
 }

@@ -1,8 +1,8 @@
 // A look whose day is older than that of a move which is written above it.
 // Invariant: done work only; a piece that was seen in the hand before it went on is left.
+import { momentsOf, piecesAt } from "../../../story/cells.ts";
 import type { Check } from "../../../model/things.ts";
 import { isOfSurface, isSeenOfTwoWheels, isTriedTogether, readWith } from "../../../model/read-with.ts";
-import { isSamePlace } from "../../../model/same-place.ts";
 import { allWords } from "../../../model/titles.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Seen, Story } from "../../../story/story.ts";
 import { type Move, isNear } from "../../moved.ts";
@@ -64,16 +64,9 @@ function isMateNewer(story: Story, { check, day = "", seq, place }: Seen, { thin
   return (thing.kind === "part" ? [...thing.heldBy, ...thing.behind] : []).some(
     ({ text }) =>
       words.includes(text.toLowerCase().split("-").at(-1) as string) &&
-      story
-        .cells(text)
-        .some(
-          (cell) =>
-            (cell.kind === "part" || cell.kind === "fastener") &&
-            isSamePlace(cell.place, place) &&
-            (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
-              (it) => it.phase === "done" && it.verb === "fit" && it.isNew && it.seq < seq && it.day !== undefined && it.day > day,
-            ),
-        ),
+      piecesAt(story, text, place).some((cell) =>
+        momentsOf(cell).some((it) => it.phase === "done" && it.verb === "fit" && it.isNew && it.seq < seq && it.day !== undefined && it.day > day),
+      ),
   );
 }
 
