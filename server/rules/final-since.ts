@@ -11,7 +11,7 @@ import { openedOn } from "../story/machines.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { isDifference } from "../story/verdict.ts";
 import { type Move, isNear, lastOff, lastOffOrOn, lastWorkedOn } from "./moved.ts";
-import { endsFoundOutside, isShort, isShortSince } from "./read-of-each.ts";
+import { endsFoundOutside, isOfAllEnds, isShort, isShortSince } from "./read-of-each.ts";
 import type { JobContext } from "./rule.ts";
 import { shutAgain } from "./squashed.ts";
 import { onOrAfter } from "./work-to-read.ts";
@@ -36,12 +36,13 @@ export function finalSince({ story, judged }: Facts, thing: Limit | Check, place
   const setting = thing.setBy.length > 0;
   const finals = readingsOn(story, thing.name).filter((it) => it.stage === "final" && here(it.place) && (setting || late(it)));
   // One end of a pin says nothing of the other; a reading that names no end is taken for all of them.
-  const ends = [...thing.positions, ...endsFoundOutside(story, thing, place)];
+  const own = endsFoundOutside(story, thing, place);
+  const isWhole = (it: Reading) => it.position === undefined || (own.length > 0 && isOfAllEnds(it));
   return (
     finals.length > 0 &&
     !isShort(story, thing, place, finals) &&
     !(setting && isShortSince(story, thing, place, finals.filter(late))) &&
-    (finals.some((it) => it.position === undefined) || ends.every((end) => finals.some((it) => it.position === end)))
+    (finals.some(isWhole) || [...thing.positions, ...own].every((end) => finals.some((it) => it.position === end)))
   );
 }
 

@@ -110,7 +110,7 @@ export function endsOutside(story: Story, { limit, place, reading, band, against
   const out = readingsOn(story, limit.name).filter(
     (it) => it.entry === reading.entry && it.place === place && (it === reading || it.spots.some((spot) => isOutBy(band, against, spot))),
   );
-  return [...new Set(out.flatMap((it) => it.position ?? []))];
+  return endsOf(out);
 }
 
 /** The positions of its own at which a setting was found outside: set again, it is read there again. */
@@ -119,8 +119,20 @@ export function endsFoundOutside(story: Story, limit: Limit, place: string): rea
   const out = readingsOn(story, limit.name).filter(
     (it) => it.stage === "found" && it.position !== undefined && isSamePlace(it.place, place) && outsideIn([it]) > 0,
   );
-  return [...new Set(out.flatMap((it) => it.position ?? []))];
+  return endsOf(out);
 }
+
+/** Whether a final speaks for all of it: of no position, or of the worst of them. */
+export function isOfAllEnds({ position }: Reading): boolean {
+  return position === undefined || position === "worst";
+}
+
+/** Each once. The worst, or the thinnest, was wherever it was. */
+function endsOf(read: readonly Reading[]): readonly string[] {
+  return [...new Set(read.flatMap((it) => it.position ?? []))].filter((it) => !superlative.test(it));
+}
+
+const superlative = /^(?:worst|tightest|slackest|loosest|widest|narrowest|thickest|thinnest|highest|lowest|largest|smallest|deepest|most|least)$/;
 
 export function figuresIn(read: readonly Reading[]): number {
   return read.reduce((sum, it) => sum + it.spots.length, 0);

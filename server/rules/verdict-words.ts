@@ -19,7 +19,7 @@ import { cutsThatAddNothing } from "./cut-only.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import { mayBeOfBefore } from "./moved.ts";
-import { endsOutside, isReadAgainThere } from "./read-of-each.ts";
+import { endsOutside, isOfAllEnds, isReadAgainThere } from "./read-of-each.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
 import { agreeing, bandText, called, listed, valueText } from "./wording.ts";
 
@@ -101,7 +101,7 @@ function finalsSince(story: Story, { limit, place, seq }: Verdict): readonly Rea
 function unreadEnds(story: Story, verdict: Verdict): readonly string[] {
   if (verdict.limit.positions.length > 0 || verdict.workedOut) return [];
   const finals = finalsSince(story, verdict);
-  if (finals.length === 0 || finals.some((it) => it.position === undefined)) return [];
+  if (finals.length === 0 || finals.some(isOfAllEnds)) return [];
   return endsOutside(story, verdict).filter((end) => !finals.some((it) => it.position === end));
 }
 
