@@ -45,7 +45,7 @@ export const madeWords = [
     shape: nameAndText("rule", "why"),
     under: any,
     syntax: 'accept RULE "why"',
-    says: "Takes what that rule says about this entry as known. Safety rules can't be accepted.",
+    says: "Takes what that rule says about this entry as known. Safety rules can't be accepted, nor a guess by which something critical passes.",
     example: 'accept figure-slip "It really is that wide"',
   },
 

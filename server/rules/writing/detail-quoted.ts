@@ -89,7 +89,7 @@ function inName(context: EntryContext, row: number, by: Text | undefined, takes:
 
 /** The name, and what goes on behind it as it is to stand outside; undefined where the text is a name alone. */
 function tailOf(value: string, { places, takesCounter }: Takes): { readonly name: string; readonly rest: string; readonly day?: string } | undefined {
-  if (value.includes('"') || value.includes("\\")) return undefined;
+  if (value.length > longestName || value.includes('"') || value.includes("\\")) return undefined;
   const [, named, on, counter] = dayBehind.exec(value) ?? [];
   if (named !== undefined && on !== undefined && isDay(on) && (counter === undefined || (takesCounter === true && isCounter(counter))))
     return { name: named, rest: counter === undefined ? on : `${on} at ${counter}`, day: on };
@@ -98,6 +98,9 @@ function tailOf(value: string, { places, takesCounter }: Takes): { readonly name
   const [, who, place] = places?.length === 0 ? (placeBehind.exec(value) ?? []) : [];
   return who !== undefined && place !== undefined && usualPlaces.has(place) && !joins.test(who) ? { name: who, rest: place } : undefined;
 }
+
+/** What is longer is no name, and would be gone through again and again. */
+const longestName = 200;
 
 const dayBehind = /^(.*?\p{L}.*?)[\s,;(]+(?:on |the )?(\d{4}-\d\d-\d\d)\)?(?:[\s,]+at\s+(.+))?$/su;
 const counterBehind = /^(.*?\p{L}.*?)[\s,;]+at\s+(\d.*)$/su;
@@ -151,7 +154,7 @@ function inShelf(context: EntryContext, text: Text | undefined, date: DateText |
 
 /** `work crankshaft "Grind 0.020 in under, price 90.00 GBP"` */
 function inWork(context: EntryContext, row: number, text: Text | undefined): void {
-  const [, what, price] = /^(.*?\p{L}.*?)[\s,;]+(price \d+(?:\.\d+)? [A-Z]{3})$/su.exec(text?.value ?? "") ?? [];
+  const [, what, price] = /^(.*\p{L}[^\s,;]*)[\s,;]+(price \d+(?:\.\d+)? [A-Z]{3})$/su.exec(text?.value ?? "") ?? [];
   if (text === undefined || what === undefined || price === undefined || /["\\]/.test(what)) return;
   const written = `"${what}" ${price}`;
   tell(context, row, text.at, "warning", `The price goes behind the quotes, or it is in no sum: ${written}.`, written);
@@ -161,7 +164,7 @@ function inWork(context: EntryContext, row: number, text: Text | undefined): voi
 function inTitle(context: EntryContext, title: Text): void {
   const { entry } = context;
   const words = inTitles[entry.kind];
-  if (words === undefined || !/\d/.test(title.value)) return;
+  if (words === undefined || title.value.length > longestName || !/\d/.test(title.value)) return;
   for (const [kind, pattern] of words) {
     const [line, ...parts] = pattern.exec(title.value) ?? [];
     if (line === undefined || entry.details.some((it) => it.kind === kind)) continue;
