@@ -358,7 +358,7 @@ function madeInPlace(job: Job, limit: Limit): readonly (Part | Fastener)[] {
   return limit.of.map((name) => job.things.get(name.text)).filter((it): it is Part => isPiece(it) && it.kind === "part" && pressedIn.has(headOf(it) ?? ""));
 }
 
-/** What a title says is out as it is read: “rocker shaft out”, “links off”. Each part that may be meant; a brake that is off, or a lever that is out, is let go and stays where it is. */
+/** What a title says is out as it is read: “rocker shaft out”, “links off”, “no crown wheel”. Each part that may be meant; a brake that is off, or a lever that is out, is let go and stays where it is. */
 export const outAsRead: (job: Job, thing: Limit | Check) => readonly Part[] = (job, thing) => allOut(job).get(thing.name) ?? none;
 
 const allOut = memo((job: Job): ReadonlyMap<string, readonly Part[]> => {
@@ -367,7 +367,7 @@ const allOut = memo((job: Job): ReadonlyMap<string, readonly Part[]> => {
     if (thing.kind !== "limit" && thing.kind !== "check") continue;
     const parts: Part[] = [];
     for (const clause of (thing.title ?? "").split(/[,;:()]/)) {
-      const words = wordsOf(isOut.exec(clause)?.groups?.what ?? "");
+      const words = wordsOf((isOut.exec(clause) ?? (thing.kind === "limit" ? isNone.exec(clause) : null))?.groups?.what ?? "");
       if (words.length === 0 || letGo.has(words.at(-1) as string)) continue;
       for (const it of job.things.values()) if (it.kind === "part" && !it.implied && isCalled(it, words)) parts.push(it);
     }
@@ -376,6 +376,8 @@ const allOut = memo((job: Job): ReadonlyMap<string, readonly Part[]> => {
   return all;
 });
 
+/** “No crown wheel”: of a look it would tell what is not to be seen. */
+const isNone = /^ *(?:no|without) (?:the |its )?(?<what>\p{L}+(?:[ -]\p{L}+){0,2}) *$/iu;
 const isOut = /^(?:.*\bwith)? *(?:the )?(?<what>\p{L}+(?:[ -]\p{L}+){0,2}) (?:out|off|removed) *$/iu;
 const letGo: ReadonlySet<string> = new Set([
   "brake",

@@ -1,13 +1,14 @@
 // A later reading that says there is more metal than before, where all that was done since takes metal off.
 // Invariant: told of plain sizes alone, by what their limit is called: a shaft that is under size, a bore that is over. Of a gap, a float, a run-out it says nothing.
 import { momentsOf, piecesAt } from "../story/cells.ts";
-import type { Job } from "../model/job.ts";
+import { type Job, placesOf } from "../model/job.ts";
 import { isCritical } from "../model/relations.ts";
 import { grouped } from "../model/grouped.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { bandOf } from "../model/values.ts";
+import { type Where, where } from "../model/where.ts";
 import { inside as isInside } from "../quantities/range.ts";
 import { isInFixedGuides, mayTakeUp } from "../model/mates.ts";
 import { isBetweenPieces, isReadTogether, wordsOf } from "../model/read-with.ts";
@@ -25,6 +26,7 @@ import { greatest, least } from "../story/worked-out.ts";
 import { isReasoned, mountedWith } from "./failures.ts";
 import { isLeftAlone, wordsIn } from "./left-alone.ts";
 import type { JobContext } from "./rule.ts";
+import { namingNothing } from "./wording.ts";
 
 /** In, of what was out for want of metal, and all that was done between the two took more of it off. */
 export function cutsThatAddNothing({ job, story }: JobContext, out: Verdict, later: Verdict): boolean {
@@ -128,6 +130,44 @@ export function shrunk({ job, story }: JobContext, final: Verdict): Reading | un
   return againstFound(story, final).find(
     ({ found, now }) => hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found) && !isToldAsWork(story, limit),
   )?.found;
+}
+
+/** Work by so much, of which the words name what is read, and the figures are those of before to the last place: it was done on another, or read of none. */
+export function uncut({ job, story }: JobContext, final: Verdict): { readonly found: Reading; readonly at: Where } | undefined {
+  const { limit, place, stage, workedOut, seq } = final;
+  if (stage !== "final" || workedOut || isDifference(final) || limit.expression !== undefined || limit.setBy.length > 0) return undefined;
+  const side = sideOf(limit);
+  const same = side === undefined ? [] : againstFound(story, final).filter(({ found, now }) => !isReasoned(now) && isSameToTheLast(found, now));
+  const [first] = same;
+  if (first === undefined) return undefined;
+  const words = new Set(wordsOf(allWords(limit)));
+  const isOfIt = (text: string) => cutBy.test(text) && wordsOf(text).some((word) => words.has(word) && !namingNothing.includes(word));
+  for (const { text: name } of limit.of) {
+    for (const { file, entry, detail, status, sentOn } of ordersOf(job).work.get(name) ?? []) {
+      const since = sentOn ?? status?.date?.text;
+      const isNamed = detail.places.length > 0 || place === "" || placesOf(job, limit).length < 2;
+      if (status?.status !== "received" || !isNamed || !isAt(detail, place) || since === undefined || !isOfIt(detail.text?.value ?? "")) continue;
+      if (first.found.day !== undefined && first.found.day < since && first.now.day !== undefined && first.now.day >= (status.date?.text ?? since))
+        return { found: first.found, at: where(file, entry, detail.row, detail.part?.at ?? detail.keyword) };
+    }
+    for (const cell of story.cells(name)) {
+      if ((cell.kind !== "part" && cell.kind !== "fastener") || cell.unsure || cell.place !== place) continue;
+      const repair = (cell.history as readonly (PartMoment | FastenerMoment)[]).find(
+        (it) => it.phase === "done" && it.seq > first.found.seq && it.seq < seq && it.verb === "repair" && isOfIt(it.action?.text?.value ?? ""),
+      );
+      if (repair !== undefined) return { found: first.found, at: repair.where };
+    }
+  }
+  return undefined;
+}
+
+/** Skimmed, bored, ground by a figure; what is cut to a figure may have had it. */
+const cutBy =
+  /\b(skim\w*|turned|bored|ground|honed|reamed)( (out|down|off|true|oversize|under ?size))?( by)? (0?\.\d+|\d+(\.\d+)?) ?("|in\b|inch|mm\b|thou\b)(?! (max|under the|below|deep|wide))/iu;
+
+function isSameToTheLast(found: Reading, now: Reading): boolean {
+  const [was, is] = [valuesOf(found), valuesOf(now)];
+  return was.length > 0 && was.length === is.length && was.every((it, i) => it.compare(is[i] as Exact) === 0);
 }
 
 function hasShrunk(found: Reading, now: Reading, side: Side): boolean {

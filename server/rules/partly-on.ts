@@ -3,11 +3,11 @@
 // read in its place as it was found.
 import { allWords } from "../model/titles.ts";
 import { setsBearing } from "../model/relations.ts";
-import { isOfLeaks } from "../model/read-with.ts";
+import { isOfLeaks, isOfRunOut, wordsOf } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { cellsAt } from "../story/cells.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
-import { isOfAllOn, wasReadInPlace } from "../story/in-place.ts";
+import { isOfAllOn, onAt, wasReadInPlace } from "../story/in-place.ts";
 
 export interface PartlyOn {
   readonly cell: PartCell | FastenerCell;
@@ -24,16 +24,37 @@ export function partlyOn(story: Story, it: Reading | Seen): PartlyOn | undefined
   for (const cell of piecesOf(story, thing, it.place)) {
     const before = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((was) => was.phase === "done" && isBefore(was, it));
     const last = before.at(-1);
-    if (last === undefined || (last.after.on === 0 && !(cell.kind === "part" && wasReadInPlace(story, thing, it.place, cell, it.seq)))) continue;
+    if (last === undefined) continue;
+    if (last.after.on === 0 && !(cell.kind === "part" ? wasReadInPlace(story, thing, it.place, cell, it.seq) : ranLoose(story, thing, cell, it))) continue;
     const isSome = last.after.on < cell.total;
     if (!isSome && !(showsSlack(thing) && isSlack(story, cell, last))) continue;
     const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).find(
-      (was) => was.phase === "done" && !isBefore(was, it) && (isSome ? was.verb === "fit" && was.after.on > was.before.on : was.verb === "tighten"),
+      (was) => was.phase === "done" && !isBefore(was, it) && (isSome ? goesOn.has(was.verb) && was.after.on > was.before.on : was.verb === "tighten"),
     );
     if (moment !== undefined) return { cell, on: last.after.on, moment };
   }
   return undefined;
 }
+
+/** A nut goes on by being tightened. */
+const goesOn: ReadonlySet<string> = new Set(["fit", "tighten"]);
+
+/** How a drum or a disc runs, read while it was on its shaft and the nut that pulls it up was not: off altogether it may have been on a mandrel. */
+function ranLoose(story: Story, thing: Limit | Check, holder: FastenerCell, { place, seq }: Reading | Seen): boolean {
+  if (thing.kind !== "limit" || !isOfRunOut(thing) || !holder.thing.critical) return false;
+  return thing.of.some(({ text }) =>
+    cellsAt(story, text, place).some(
+      (it) =>
+        it.kind === "part" &&
+        !it.unsure &&
+        it.thing.heldBy.some((by) => by.text === holder.thing.name) &&
+        wordsOf(allWords(it.thing)).some((word) => pulledUp.has(word)) &&
+        onAt(it, seq) > 0,
+    ),
+  );
+}
+
+const pulledUp: ReadonlySet<string> = new Set("drum disc disk rotor flywheel pulley sheave sprocket coupling flange faceplate chuck".split(" "));
 
 /** A wheel spins free on nuts that were nipped and are pulled up on the ground; what is dry or true under them is so only when they are tight. */
 function showsSlack(thing: Limit | Check): boolean {

@@ -3,7 +3,7 @@ import { piecesAt } from "../../story/cells.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { besideShims, isOfRunOut } from "../../model/read-with.ts";
 import { isAt, ordersOf } from "../../model/orders.ts";
-import { isCritical } from "../../model/relations.ts";
+import { isCritical, relationsOf } from "../../model/relations.ts";
 import { isSamePlace } from "../../model/same-place.ts";
 import { isAnewSince } from "../../story/put-right.ts";
 import { compare, zero } from "../../quantities/exact.ts";
@@ -12,7 +12,7 @@ import type { FastenerMoment, Moment, PartMoment, Reading, Story } from "../../s
 import type { Verdict } from "../../story/verdict.ts";
 import type { Limit } from "../../model/things.ts";
 import type { JobContext, JobRule } from "../rule.ts";
-import { closed, cutsThatAddNothing, grown, shrunk } from "../cut-only.ts";
+import { closed, cutsThatAddNothing, grown, shrunk, uncut } from "../cut-only.ts";
 import { onAt } from "../../story/in-place.ts";
 import { reRead } from "../re-read.ts";
 import { shimsAgainst } from "../shims-against.ts";
@@ -57,7 +57,7 @@ measure bore final
     const { judged, report, line } = context;
     for (const [i, out] of judged.verdicts.entries()) {
       if (i % someAtOnce === someAtOnce - 1) yield;
-      if (out.stage === "trial" && isPastWear(out) && isOfRunOut(out.limit)) {
+      if (out.stage === "trial" && isPastMost(out) && isOfRunOut(out.limit)) {
         const after = judged.verdicts.slice(i + 1).find((it) => it.limit === out.limit && it.place === out.place && it.seq > out.seq && it.stage !== "found");
         if (after?.stage === "final" && after.outcome === "in" && isMoreThanDoubt(out, after) && isUntouched(context, out, after))
           report({
@@ -77,6 +77,7 @@ measure bore final
         });
       ofThePieces(context, out);
       ofTheFit(context, out);
+      ofTheCut(context, out);
       const contradicted = isContradicted(context, out);
       if (!contradicted && (out.band !== "worn" || out.outcome !== "out")) continue;
       const later = judged.verdicts
@@ -155,6 +156,18 @@ function ofThePieces(context: JobContext, out: Verdict): void {
     });
 }
 
+/** As before to the last place, of what was cut by so much. */
+function ofTheCut(context: JobContext, final: Verdict): void {
+  const cut = uncut(context, final);
+  if (cut !== undefined)
+    context.report({
+      where: final.where,
+      severity: "error",
+      message: `${readsSo(final)}, to the last place as at line ${context.line(cut.found.where)}, and metal was taken off between (line ${context.line(cut.at)}). Measure it again, or write what was worked on.`,
+      related: [{ where: cut.at, message: "Worked on here." }],
+    });
+}
+
 /** Less slack than before. */
 function ofTheFit(context: JobContext, final: Verdict): void {
   const found = closed(context, final);
@@ -225,9 +238,9 @@ function wasWorkedOn({ story }: JobContext, { limit, place, seq, day }: Verdict)
   return limit.of.some(({ text }) => isAnewSince(story, text, place, { seq, day }));
 }
 
-/** By its figure, the doubt of the gauge left aside. */
-function isPastWear({ band, against: { high }, value }: Verdict): boolean {
-  return band === "worn" && high !== undefined && compare(value, high) > 0;
+/** Past its wear, or past what a run-out is to be set to, by its figure, the doubt of the gauge left aside. */
+function isPastMost({ band, against: { high }, value }: Verdict): boolean {
+  return (band === "worn" || band === "set") && high !== undefined && compare(value, high) > 0;
 }
 
 /** They are further from one another than the gauges let them be. */
@@ -237,12 +250,13 @@ function isMoreThanDoubt(one: Verdict, other: Verdict): boolean {
   return compare(between.mul(between), doubt) > 0;
 }
 
-/** Nothing moved between the two of what it is of, holds that, or holds it: what is only locked stands as it was. A step, a note or a word under the reading that tells of it counts. */
+/** Nothing moved between the two of what it is of, sets it, holds that, or holds it: what is only locked stands as it was. A step, a note or a word under the reading that tells of it counts. */
 function isUntouched({ job, story }: JobContext, { limit, place, seq, reading }: Verdict, after: Verdict): boolean {
   const isBetween = (it: Pick<Moment, "seq">) => it.seq > seq && it.seq < after.seq;
-  if (limit.of.length === 0 || limit.setBy.length > 0 || limit.expression !== undefined) return false;
+  if ((limit.of.length === 0 && limit.setBy.length === 0) || limit.expression !== undefined) return false;
   if ([reading, after.reading].some(({ entry }) => entry.details.some((it) => it.kind === "because" || it.kind === "note"))) return false;
-  const names = limit.of.flatMap(({ text }) => {
+  const held = limit.setBy.flatMap(({ text }) => relationsOf(job).holds.get(text) ?? []);
+  const names = [...limit.of.map((it) => it.text), ...limit.setBy.map((it) => it.text), ...held.map((it) => it.name)].flatMap((text) => {
     const thing = job.things.get(text);
     return [text, ...(thing?.kind === "part" ? [...thing.heldBy, ...thing.behind].map((it) => it.text) : [])];
   });

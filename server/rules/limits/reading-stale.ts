@@ -14,6 +14,8 @@ import { movedLater } from "./shared/moved-later.ts";
 import { lackingAsSeen, offAsRun, unheldAt } from "./shared/off-as-seen.ts";
 import { readWithout, slackAt, squashedShort } from "./shared/slack-as-read.ts";
 import * as words from "./shared/stale-words.ts";
+import { unsprungAt } from "./shared/unsprung-as-read.ts";
+import { workedAfter } from "./shared/worked-after.ts";
 
 export const rule: JobRule = {
   id: "reading-stale",
@@ -114,6 +116,7 @@ const ofSize: readonly (readonly Reason<Reading>[])[] = [
   [ofTheOld, reason(readBeforeItCame, words.beforeItCame), ofAnEarlierDay],
   [readBare, reason(unlessShutAgain(slackAt), words.whileSlack), reason(squashedShort, words.shortOfTorque)],
   [reason((story, it: Reading) => offAsRun(story, it) ?? dryAt(story, it) ?? unheldAt(story, it), words.notWorking)],
+  [reason(workedAfter, words.workedOnAfter)],
 ];
 
 /** What sets it is read loose as often as not, so what is to be on with it is asked only where its lines or its words say so. */
@@ -127,6 +130,8 @@ const ofSetting: readonly Reason<Reading>[] = [
   reason((story, it: Reading) => offAsRun(story, it), words.notWorking),
   onTrial,
   ofAnEarlierDay,
+  reason(workedAfter, words.workedOnAfter),
+  reason(unsprungAt, words.unsprung),
 ];
 
 const ofLook: readonly Reason<Seen>[] = [
@@ -136,6 +141,7 @@ const ofLook: readonly Reason<Seen>[] = [
   ofSome,
   reason(readWithout, words.seenBare),
   reason(lackingAsSeen, words.seenWithout),
+  reason(unsprungAt, words.unsprung),
   onTrial,
   reason((story, it: Seen) => (isOfSurface(it.check) ? undefined : filledSince(story, it)), words.seenBefore),
 ];

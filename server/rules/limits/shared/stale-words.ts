@@ -15,6 +15,8 @@ import type { Lacking } from "../../tried-early.ts";
 import { agreeing, called, listed, midSentence } from "../../wording.ts";
 import type { BuiltUp } from "./built-otherwise.ts";
 import type { slackAt, squashedShort } from "./slack-as-read.ts";
+import type { Unsprung } from "./unsprung-as-read.ts";
+import type { WorkedAfter } from "./worked-after.ts";
 
 export type Said = Pick<Report, "message" | "related">;
 /** The number of a line, for a message. */
@@ -128,6 +130,20 @@ export function shutOtherwise(reading: Reading, shut: Otherwise, line: LineOf): 
   return {
     message: `${nameOf(reading)} ${was(reading.limit)} read by squashed wire or strip, and since then ${cellName(shut)} ${shut.what} (line ${line(shut.where)}). Measure it once more over a new one.`,
     related: [{ where: shut.where, message: "Done here, after it was squashed." }],
+  };
+}
+
+export function workedOnAfter(reading: Reading, after: WorkedAfter, line: LineOf): Said {
+  return {
+    message: `${nameOf(reading)} ${was(reading.limit)} read before ${cellName(after)} ${was(after.thing)} worked on (line ${line(after.where)}). Measure it once more.`,
+    related: [{ where: after.where, message: "Worked on here, after it was read." }],
+  };
+}
+
+export function unsprung(it: Reading | Seen, { thing, moment }: Unsprung, line: LineOf): Said {
+  return {
+    message: `${nameOf(it)} ${was(thingOf(it))} ${readOrSeen(it)} with the ${midSentence(thing)} still made safe, and that was restored after it (line ${line(moment.where)}). ${onceMore(it)} with its pull on.`,
+    ...at(moment, "Restored here, after it."),
   };
 }
 
