@@ -157,7 +157,7 @@ const isOfLining =
   /\b((white-?)?metal\w*|babbitt\w*|lin(ing|er|ed)s?|bush(es|ed|ing)?|brass(es)?|shells?|bearings?|shoes?|pads?|slippers?|steps?|chrom\w*)\b/iu;
 
 const cuts = new RegExp(
-  String.raw`^\s*(all |both |each |it |lightly |hand[- ]|by hand |edges? |faces? |surfaces? )*(re-?)?(${rubbing}|laps?|machin(es?|ed|ing)|turn(s|ed|ing)?|mill(s|ed|ing)?|chas(es?|ed|ing)|scotch\w*)\b`,
+  String.raw`^\s*(all |both |each |it |the |lightly |hand[- ]|by hand |edges? |faces? |surfaces? |corners? |tips? |tooth |teeth )*(re-?)?(${rubbing}|laps?|machin(es?|ed|ing)|turn(s|ed|ing)?|mill(s|ed|ing)?|chas(es?|ed|ing)|scotch\w*)\b`,
   "iu",
 );
 /** It may be more than that: the crack itself was cut out, or something was put in, on or straight. */

@@ -15,7 +15,7 @@ export const rule: JobRule = {
   id: "repair-unchecked",
   group: "Parts",
   severity:
-    "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical; what was bored, ground or built up outside holds until it is measured or found",
+    "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical; what was bored, ground or built up outside, or built up or knurled here, holds until it is measured or found",
   safety: true,
   title: "A critical part repaired after a crack or a bend, welded or straightened, or put right outside, and never measured or seen good since",
   why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
@@ -71,12 +71,12 @@ release by "A. Moor" 2026-05-10
         looks: [{ name: cell.thing.name, places: [cell.place] }],
         related: [{ where: found.where, message: "Found here." }],
       });
-    for (const { cell, at } of sizedUnread(story))
+    for (const { cell, at, isOurs } of sizedUnread(story))
       report({
         where: at,
         severity: "warning",
         open: true,
-        message: `${called(cell.thing, cell.place)} came back with another size, and nobody wrote what it measures. Measure it by a limit \`of ${cell.thing.name}\`, or write a finding of it with its size.`,
+        message: `${called(cell.thing, cell.place)} ${isOurs ? `${agreeing(cell.thing, "was")} given` : "came back with"} another size, and nobody wrote what it measures. Measure it by a limit \`of ${cell.thing.name}\`, or write a finding of it with its size.`,
         looks: [{ name: cell.thing.name, places: [cell.place] }],
       });
     for (const { cell, at } of pouredUnsized(story))
