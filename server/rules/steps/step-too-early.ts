@@ -1,14 +1,24 @@
 // Done, or written, before what it needs; or fitted new before it came, or more of them than ever came.
 import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { putInto } from "../../model/grouped.ts";
+import { memo } from "../../model/memo.ts";
 import { type Where, where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
 import { openedOn } from "../../story/machines.ts";
-import type { FastenerMoment, FluidMoment, PartMoment, Story, Visit } from "../../story/story.ts";
+import type { FastenerMoment, FluidMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
+import { byLine } from "../by-line.ts";
 import { againstDays } from "../days-against-lines.ts";
 import type { JobContext, JobRule, Report } from "../rule.ts";
+import { agreeing, calledAt } from "../wording.ts";
 import { needsBefore, waitsInTurn } from "../sequence.ts";
-import { fluidsBeforeTheyCame, lockingsBeforeTheyCame, moreThanCame, newBeforeTheyCame, ordersRunningBackwards } from "./shared/before-it-came.ts";
+import {
+  cameThoughCancelled,
+  fluidsBeforeTheyCame,
+  lockingsBeforeTheyCame,
+  moreThanCame,
+  newBeforeTheyCame,
+  ordersRunningBackwards,
+} from "./shared/before-it-came.ts";
 
 export const rule: JobRule = {
   id: "step-too-early",
@@ -17,7 +27,7 @@ export const rule: JobRule = {
     "error; warning where more new ones are in than were ordered, or an order came before it was placed; information where one that never goes back went in again",
   safety: false,
   title:
-    "Done, or written, before what it needs; fitted new before it came, or more new ones than were ordered or kept; an order that came before it was placed",
+    "Done, or written, before what it needs; fitted new before it came, or more new ones than were ordered or kept; an order that came before it was placed, or after it was cancelled; bushes reamed in line with none in",
   why: "A step that is marked done before the one that it waits for was either done out of turn or marked on the wrong line. A part that is fitted before it arrived is another part.",
   wrong: `step set-it "Set the float"
   after clean-it
@@ -40,13 +50,41 @@ step set-it "Set the float"
     againstTheLines(context, dated);
     aYearEarly(context);
     ordersRunningBackwards(context);
+    cameThoughCancelled(context);
     const said = newBeforeTheyCame(context);
     yield;
     moreThanCame(context, said);
+    linedBeforeTheyWent(context);
     fluidsBeforeTheyCame(context);
     lockingsBeforeTheyCame(context);
   },
 };
+
+/** Reamed in line, as bushes are that are in, while none was: the new ones went in behind that, and nothing was done to them since. */
+function linedBeforeTheyWent({ story, report, line }: JobContext): void {
+  for (const { cell, moment, places } of byLine<PartCell, PartMoment>(story.parts, (it, one) => linedEmpty(one)?.cut === it)) {
+    const fit = linedEmpty(cell)?.fit as PartMoment;
+    report({
+      where: moment.where,
+      severity: "warning",
+      open: true,
+      message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "was")} reamed in line here, with none in: new ones went in after it (line ${line(fit.where)}), and are as they came. Write the work below that, or correct one of them.`,
+      related: [{ where: fit.where, message: "Fitted new here." }],
+    });
+  }
+}
+
+const linedEmpty = memo((cell: PartCell): { readonly cut: PartMoment; readonly fit: PartMoment } | undefined => {
+  if (cell.unsure || cell.thing.implied) return undefined;
+  const done = cell.history.filter((it) => it.phase === "done");
+  const cut = done.findLast((it) => it.verb === "repair");
+  if (cut === undefined || cut.after.on > 0 || !inLine.test(cut.action?.text?.value ?? "")) return undefined;
+  const fit = done.find((it) => it.seq > cut.seq && it.verb === "fit" && it.isNew);
+  return fit === undefined || !cell.now.lots.every((lot) => lot.isNew) ? undefined : { cut, fit };
+});
+
+/** Of what is in its bore: in the hand nobody reams two in line. */
+const inLine = /\b(ream|bor|hon)\w* (\w+ ){0,2}in (line|place|situ|position)\b|\b(in[- ]?line|line)[- ]?(ream|bor|hon)\w*/iu;
 
 /** Steps that stand, or were done, before one that they say they come after. */
 function* beforeWhatTheySay({ story, report, line }: JobContext, dated: Set<Visit>): Slices<void> {

@@ -1,7 +1,7 @@
 // What went in before it came, or more of it than ever came; and orders whose own days run backwards.
-import type { OrderEntry, ReceivedDetail, StatusDetail } from "../../../../grammar/tree.ts";
+import type { ItemDetail, OrderEntry, ReceivedDetail, StatusDetail } from "../../../../grammar/tree.ts";
 import type { Job } from "../../../model/job.ts";
-import { isMentioned, mentionsOf } from "../../../model/orders.ts";
+import { isMentioned, mentionsOf, partsOf } from "../../../model/orders.ts";
 import { type Where, where } from "../../../model/where.ts";
 import { plainText } from "../../../quantities/exact.ts";
 import { type Coming, comesOn } from "../../../story/away.ts";
@@ -111,6 +111,55 @@ export function ordersRunningBackwards({ job, line, report }: JobContext): void 
       message: `This says that it ${detail.kind === "received" || detail.status === "received" ? "came" : "went back"} on ${detail.date?.text ?? ""}, and line ${line(before)} above it is of a later day. Correct one of them.`,
       related: [{ where: before, message: "Of a later day." }],
     });
+}
+
+/** Written off on one day and received on a later one, more of it than the rest that was left: either it came, or it was cancelled. */
+export function cameThoughCancelled({ job, line, report }: JobContext): void {
+  for (const { path, sheet } of job.files) {
+    for (const order of sheet.entries) {
+      if (order.kind !== "order" || order.fault !== undefined || isMentioned(job, order)) continue;
+      for (const { day, at, left } of cancelledOf(job, path, order)) {
+        const came = mentionsOf(job, order).flatMap(({ details }) =>
+          details.flatMap((it) => (it.kind === "received" && it.fault === undefined ? it.items.map((item) => ({ ...item, date: it.date?.text })) : [])),
+        );
+        for (const [name, rest] of left) {
+          const own = came.filter(({ item }) => item?.kind === "name" && item.name.text === name);
+          const late = own.find((it) => it.date !== undefined && it.date > day);
+          if (late === undefined || own.reduce((sum, it) => sum + countOfAmount(it.amount), 0) <= rest) continue;
+          const thing = job.things.get(name);
+          report({
+            where: at,
+            severity: "warning",
+            open: true,
+            message: `${thing === undefined ? `\`${name}\`` : called(thing)} ${thing === undefined ? "is" : agreeing(thing, "is")} cancelled here on ${day}, and came by the same order on ${late.date ?? ""} (line ${line(where(path, order, 0, order.keyword))}). Correct one of them.`,
+          });
+        }
+      }
+    }
+  }
+}
+
+/** What was cancelled of an order, with the day, and how many of each item were left of it: none, where all of it was. */
+function cancelledOf(job: Job, path: string, order: OrderEntry): { readonly day: string; readonly at: Where; readonly left: ReadonlyMap<string, number> }[] {
+  const itemsIn = (entry: OrderEntry) =>
+    entry.details.flatMap((it) =>
+      it.kind === "item" && it.fault === undefined && it.item?.kind === "name" ? [[it.item.name.text, countOfAmount(it.amount)] as const] : [],
+    );
+  const ordered = new Map<string, number>();
+  for (const [name, count] of itemsIn(order)) ordered.set(name, (ordered.get(name) ?? 0) + count);
+  return [...mentionsOf(job, order), ...partsOf(job, order)].flatMap((entry) => {
+    const status = entry.details.filter((it): it is StatusDetail => it.kind === "status" && it.fault === undefined).at(-1);
+    if (status?.status !== "cancelled" || status.date === undefined) return [];
+    const isPart = partsOf(job, order).includes(entry);
+    const gone = new Map(isPart ? itemsIn(entry) : ordered);
+    const left = new Map([...gone].map(([name, count]) => [name, (ordered.get(name) ?? 0) - count] as const));
+    const file = job.files.find((it) => it.sheet.entries.includes(entry))?.path ?? path;
+    return [{ day: status.date.text, at: where(file, entry, status.row, status.keyword), left }];
+  });
+}
+
+function countOfAmount(amount: ItemDetail["amount"]): number {
+  return Number(amount?.figure.text ?? 1);
 }
 
 interface Came {
