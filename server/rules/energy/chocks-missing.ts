@@ -1,16 +1,18 @@
 // Raised and never chocked.
 import { hasAction } from "../../model/has.ts";
+import { allWords } from "../../model/titles.ts";
 import type { Where } from "../../model/where.ts";
 import { rollsOrCarries } from "../../model/carries.ts";
-import { type Story, standsByItself } from "../../story/story.ts";
+import { type FastenerCell, type FastenerMoment, type PartCell, type PartMoment, type Story, standsByItself } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";
+import { midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "chocks-missing",
   group: "Energy and support",
   severity: "warning; error with somebody `under`",
   safety: true,
-  title: "Raised and never chocked, or chocked only afterwards, or at the end that is raised",
+  title: "Raised and never chocked, or chocked only afterwards, or at the end that is raised, or by the brake that comes off",
   why: "A machine on two wheels and a jack rolls off the jack. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
   wrong: `step up "Up"
   raise on jack
@@ -42,6 +44,14 @@ export const rule: JobRule = {
         where: wrong.where,
         severity: "warning",
         message: `The ${wrong.end} wheels are chocked, and the ${wrong.end} end is what is raised: nothing stops the others rolling. Chock the wheels that stay down.`,
+      });
+    const hold = holdLetGo(story);
+    if (hold !== undefined)
+      report({
+        where: hold.chock.where,
+        severity: "warning",
+        message: `What keeps it from rolling is ${hold.by}, and that is let go by this job while it is up (${midSentence(hold.cell.thing, hold.cell.place)}, line ${context.line(hold.moment.where)}). Chock the wheels that stay down.`,
+        related: [{ where: hold.moment.where, message: "Let go here." }],
       });
     let chocked = false;
     let planned: Where | undefined;
@@ -100,6 +110,48 @@ function atTheRaisedEnd(story: Story): { readonly where: Where; readonly end: st
   if (titles.some((it) => it !== undefined && it !== end)) return undefined;
   return end !== undefined && said.length > 0 && [...said, ...off].every((it) => it === end) ? { where: chock.where, end } : undefined;
 }
+
+interface Hold {
+  readonly chock: Story["support"][number];
+  /** The brake, or a gear, as it is called. */
+  readonly by: string;
+  readonly cell: PartCell | FastenerCell;
+  readonly moment: PartMoment | FastenerMoment;
+}
+
+/** By the words of the line a brake or a gear is all that holds it, and something of that is undone or comes off while it is up. */
+function holdLetGo(story: Story): Hold | undefined {
+  const chocks = story.support.filter((it) => it.verb === "chock");
+  const [chock] = chocks;
+  const text = chock?.action.text?.value ?? "";
+  if (chock === undefined || chocks.length > 1 || chock.phase !== "done" || underWheels.test(text)) return undefined;
+  const raise = story.support.find((it) => it.verb === "raise" && it.phase === "done");
+  const down = story.support.find((it) => it.verb === "lower" && it.phase === "done")?.seq ?? Number.POSITIVE_INFINITY;
+  const kind = holds.find(({ said }) => said.test(text));
+  if (raise === undefined || kind === undefined) return undefined;
+  for (const cell of [...story.parts, ...story.fasteners]) {
+    if (!kind.of.test(`${allWords(cell.thing)} ${cell.thing.criticalWhat ?? ""}`)) continue;
+    const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).find(
+      (it) => it.phase === "done" && it.seq > chock.seq && it.seq < down && (it.after.on < it.before.on || it.verb === "undo"),
+    );
+    if (moment !== undefined) return { chock, by: kind.by, cell, moment };
+  }
+  return undefined;
+}
+
+/** What is laid under a wheel, tied to something or stood against a wall holds by itself. */
+const underWheels =
+  /\b(wheels?|tyres?|tires?|chock\w*|block\w*|brick\w*|wood\w*|wedg\w*|baulks?|scotch\w*|sleepers?|wall|tied|rope\w*|strap\w*|chain\w*|ways)\b/iu;
+
+/** Common practice: a gear holds by all that lies between the engine and the wheels. */
+const holds = [
+  { said: /\b(hand|parking|transmission)[- ]?brake\b/iu, by: "the hand brake", of: /\b(hand|parking|transmission)[- ]?brakes?\b/iu },
+  {
+    said: /\bin (gear|first|bottom|low|reverse)\b|\bgear (in|engaged|left in)\b/iu,
+    by: "a gear",
+    of: /\b(prop(eller)?[- ]?shaft|half[- ]?shaft|drive[- ]?shaft|cardan|gear[- ]?box|crown wheel|differential|clutch|drive chain)\b/iu,
+  },
+];
 
 /** “Both rear wheels, front and back” are the rear ones. Undefined where neither end is told, or both are. */
 function endIn(text: string): "front" | "rear" | undefined {

@@ -57,7 +57,8 @@ release by "A. Moor" 2026-05-10
     const worked = [...story.parts, ...story.fasteners].filter((cell) => (cell.history as (PartMoment | FastenerMoment)[]).some(isWork));
     const isDone = (kind: RegExp) => worked.some(({ thing }) => isOfKind(thing, kind));
     // What carries people where nobody drives it runs for hours and never shows its brake: that is told by itself.
-    const asked = trials.length === 0 ? kinds : isDone(people) && !trials.some((it) => stops.test(it.text?.value ?? "")) ? [brakes] : [];
+    const isTold = (kind: RegExp) => trials.some((it) => kind.test(it.text?.value ?? ""));
+    const asked = trials.length === 0 ? kinds : [...(isDone(people) && !isTold(stops) ? [brakes] : []), ...(isTold(parks) ? [] : [handBrake])];
     // A trial of the brakes tells nothing of the steering.
     const touched = asked.flatMap((kind) => {
       const ofKind = worked.filter(({ thing }) => isOfKind(thing, kind));
@@ -66,11 +67,13 @@ release by "A. Moor" 2026-05-10
     });
     if (touched.length === 0) return;
     const names = [...new Set(touched.map((cell) => midSentence(cell.thing)))].slice(0, 4);
+    const isParked = asked.length === 1 && asked[0] === handBrake;
     report({
       where: release.where,
       severity: "error",
-      message:
-        trials.length === 0
+      message: isParked
+        ? `No test tells that it holds, and this of the hand brake was worked on: ${few(names)}. Try that, then write \`test "where it was held, and how"\`.`
+        : trials.length === 0
           ? `Not tested since this was worked on: ${few(names)}. Try it, then write \`test "what was tried, and what it showed"\`.`
           : `No test tells how it stops, and this of the brake was worked on: ${few(names)}. Try that, then write \`test "how it was stopped, and in what"\`.`,
     });
@@ -111,12 +114,18 @@ function isWork({ phase, verb }: PartMoment | FastenerMoment): boolean {
 }
 
 const brakes = /brak/iu;
+const handBrake = /\b(hand|parking)[- ]?(brake|lever)/iu;
+/** It holds where it stands, or the brakes were tried: no mile that was driven shows that. */
+const parks =
+  /(?<!\bfoot[- ]?)brak|\b(holds?|held|ramps?|slopes?|hill|gradient|incline|bank|park\w*|levers?|stand\w*|stood|rolls?|rolled|everything|all functions|the whole|schedule|check-?list)\b/iu;
 const people = /\b(people|persons?|passengers?|riders?|children|anybody in it)\b/iu;
 
 /** What stops, what steers, what rolls, and what people sit or hang in. */
 const kinds = [brakes, /steer/iu, /axle|wheel/iu, people];
 
 function isOfKind(thing: Part | Fastener, kind: RegExp): boolean {
+  // What is critical for "drive and handbrake" is tried by driving: of what may be lost the first is meant.
+  if (kind === handBrake) return thing.critical && /\b(hand|parking)[- ]?brake/iu.test(thing.criticalWhat?.split(/,|\band\b/u)[0] ?? allWords(thing));
   return kind.test(`${roadWordsOf(thing)} ${roadWords(thing.criticalWhat ?? "")}`);
 }
 
