@@ -15,18 +15,23 @@ export interface HalvesDry extends OnLine<PartCell, PartMoment> {
 
 /** Critical plain halves that were washed and closed, and never oiled, where others were. `told` are said to be dry already; `asOiled` are taken to have been oiled. */
 export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: ReadonlySet<PartCell> = new Set()): readonly HalvesDry[] {
-  const all = story.parts.filter(({ thing, unsure }) => !thing.implied && !unsure && isPlainHalf(thing));
-  const oiled = all.filter((it) => asOiled.has(it) || it.history.some(isOiled));
-  if (oiled.length === 0) return [];
+  const rolling = story.parts.filter(({ thing, unsure }) => !thing.implied && !unsure && isRollingBigEnd(thing));
+  const halves = story.parts.filter(({ thing, unsure }) => !thing.implied && !unsure && isPlainHalf(thing));
+  const isDone = (it: PartCell) => asOiled.has(it) || it.history.some(isOiled);
+  const oiled = [...halves, ...story.parts.filter(({ thing }) => rolling.length > 0 && isInEngine(thing))].filter(isDone);
+  const all = [...(halves.some(isDone) ? halves : []), ...(oiled.length > 0 ? rolling : [])];
+  if (all.length === 0) return [];
   const journals = story.parts.filter(({ thing }) => journal.has(headOf(thing) ?? ""));
   const dry = new Map<PartCell, PartMoment>();
   for (const cell of all) {
-    if (!cell.thing.critical || told.has(cell) || oiled.includes(cell)) continue;
+    if (!cell.thing.critical || told.has(cell) || isDone(cell)) continue;
     const fit = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > 0);
     if (fit === undefined || cell.now.on === 0) continue;
     const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on)?.seq ?? -1;
     // Whoever writes no washing may write no oil either; what went back as it was has the oil on it that it ran in.
-    if (!cell.history.some((it) => it.phase === "done" && it.seq > off && it.action?.verb === "clean")) continue;
+    // New rollers have been washed by whoever packed them; new shells are often closed with the oil of their journal, which nobody writes.
+    const isNew = rolling.includes(cell) && fit.isNew;
+    if (!isNew && !cell.history.some((it) => it.phase === "done" && it.seq > off && it.action?.verb === "clean")) continue;
     const near = new Set([...cell.thing.behind, ...cell.thing.matchedWith].map(({ text }) => text));
     const isReached = [...story.parts.filter(({ thing }) => near.has(thing.name)), ...journals].some(
       (it) => isHere(cell, it) && it.history.some((was) => was.seq > off && isOiled(was)),
@@ -70,6 +75,16 @@ function isPlainHalf(part: Part): boolean {
   if (words.some((it) => notPlain.has(it))) return false;
   const isLined = headOf(part) === "brass" || headOf(part) === "shell" || (words.includes("half") && words.some((it) => it === "brass" || it === "shell"));
   return isLined && words.some((it) => turnsIn.has(it));
+}
+
+/** Rollers or needles on a crankpin, built in before there is any oil in the cases. */
+function isRollingBigEnd(part: Part): boolean {
+  const words = allWords(part).replaceAll("-", " ");
+  return /\bbig ends?\b|\bcrank ?pins?\b/iu.test(words) && /\b(rollers?|needles?)\b/iu.test(words);
+}
+
+function isInEngine(part: Part): boolean {
+  return /\b(bearings?|bush(es)?|pistons?|rings?|cams?|camshaft|tappets?|rollers?|needles?)\b/iu.test(allWords(part));
 }
 
 const notPlain: ReadonlySet<string> = new Set("ball roller needle headlamp lamp washer rubber nylon sealed body plate housing".split(" "));

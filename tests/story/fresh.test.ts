@@ -303,7 +303,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "tow-sheave": {
     "bearings: never greased": ungreased,
-    "bearings: greased, then washed out": "washed while it is on: a wipe",
     "axle nut: not let back": "nothing says that it is let back, and its float was read",
     "sheave on without its bearings": "nothing says that they lie behind it",
     "grips swapped for wire clips of 14 mm": inWords,

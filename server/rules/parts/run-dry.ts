@@ -72,7 +72,7 @@ finding bush
         severity: "warning",
         open: true,
         greases: [{ name: cell.thing.name, places }],
-        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here washed, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. Oil it before it is closed, and write that.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here ${moment.isNew ? "new" : "washed"}, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. Oil it before it is closed, and write that.`,
       });
     for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
       report({
@@ -136,6 +136,10 @@ function washed(story: Story): Dry[] {
   for (const cell of story.parts) {
     if (!cell.thing.critical || cell.thing.implied || !livesByGrease(cell.thing)) continue;
     const moment = cell.history.findLast((it) => it.phase === "done" && it.action?.verb === "clean");
+    if (moment !== undefined && moment.after.on > 0 && isWashedOff(cell, moment) && !cell.history.some((it) => it.seq > moment.seq && isGreased(it))) {
+      out.push({ cell, moment });
+      continue;
+    }
     if (moment === undefined || moment.after.on > 0) {
       const fresh = freshBalls(story, cell);
       if (fresh !== undefined) out.push({ cell, moment: fresh, greased: none });
