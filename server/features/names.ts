@@ -2,8 +2,10 @@
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { SheetText } from "../../grammar/sheet-text.ts";
 import { goesOnBy } from "../../grammar/tokens.ts";
+import { detailWords, entryWord } from "../../grammar/words.ts";
 import type { Job } from "../model/job.ts";
 import { joinPath } from "../model/files.ts";
+import { isUnitSpelling } from "../quantities/units.ts";
 import { type NameAt, type NameSort, lineAt, nameAt, namesOf } from "./at.ts";
 
 /** `line` counts from 0; columns in UTF-16 units. */
@@ -31,12 +33,20 @@ export function* renamableAt(job: Job, line: number, column: number): Slices<Nam
   return (yield* occurrences(job, found.name.text, found.sort)).some((it) => it.declares) ? found : undefined;
 }
 
+/** Which a line of readings, that begins with its place, would take for its own words. */
+const wordsOfReadings: ReadonlySet<string> = new Set([
+  "again",
+  ...detailWords.filter((it) => it.under === "any" || it.under.includes("measure")).map((it) => it.word),
+]);
+
 /** Why a name can't be given to something, or undefined where it can. */
 export function whyNotName(job: Job, name: string, sort: NameSort): string | undefined {
   const text = name.normalize("NFC");
   if (!/^\p{L}[\p{L}\p{M}\p{N}]*(-[\p{L}\p{M}\p{N}]+)*$/u.test(text))
     return `“${name}” can't be a name: a name is a letter, then letters, digits and single hyphens.`;
-  if (sort === "place" && goesOnBy(text)) return `“${text}” can't be a place: after a name it is read as a word of the line.`;
+  if (sort === "place" && (goesOnBy(text) || wordsOfReadings.has(text))) return `“${text}” can't be a place: after a name it is read as a word of the line.`;
+  if (sort === "place" && entryWord(text) !== undefined) return `“${text}” can't be a place: at the start of a line it is read as the keyword.`;
+  if (sort === "place" && isUnitSpelling(text)) return `“${text}” can't be a place: it is a unit.`;
   const taken = sort === "thing" ? job.things.has(text) : sort === "place" ? job.kindsOfPlace.has(text) : job.placeKinds.has(text);
   return taken ? `There is already something called “${text}”.` : undefined;
 }
