@@ -24,7 +24,11 @@ export async function activateWith(context: vscode.ExtensionContext, start: Star
     documentSelector: [{ language: "jobsheet" }],
     synchronize: { fileEvents: [watcher, priceLists], configurationSection: "splitpin" },
     // Plain values: what an editor gives here can't be posted to a worker.
-    initializationOptions: { pictures: true, hints: JSON.parse(JSON.stringify(vscode.workspace.getConfiguration("splitpin").get("hints") ?? {})) },
+    initializationOptions: {
+      pictures: true,
+      commands: true,
+      hints: JSON.parse(JSON.stringify(vscode.workspace.getConfiguration("splitpin").get("hints") ?? {})),
+    },
     middleware: {
       provideHover: async (document, position, token, next) => withReference(document, await next(document, position, token)),
       provideCodeLenses: (document, token, next) => (vscode.workspace.getConfiguration("splitpin").get("lenses") === false ? [] : next(document, token)),

@@ -99,7 +99,8 @@ interface Checks {
 interface AtAPlace {
   /** With the figures of the bench that bear on what is there, which are loaded for the first one. */
   hover(at: At): Promise<Slices<Hover | undefined>>;
-  complete(at: At, today?: string): Promise<Slices<readonly Completion[]>>;
+  /** `asked`: the list did not come up by itself. */
+  complete(at: At, today?: string, asked?: boolean): Promise<Slices<readonly Completion[]>>;
   definitions(at: At): Promise<Slices<readonly Place[]>>;
   references(at: At, withDeclarations: boolean): Promise<Slices<readonly Place[]>>;
   /** The name there, where it can be renamed. */
@@ -175,9 +176,9 @@ function atAPlace(files: Files): AtAPlace {
       const { hoveringAt } = await import("./features/hover.ts");
       return ofJob(files, at, undefined, (job) => hoveringAt(job, at.line, at.column, files));
     },
-    async complete(at, today) {
+    async complete(at, today, asked) {
       const { completionsAt } = await import("./features/completion.ts");
-      return ofJob(files, at, [], (job) => completionsAt(job, at.line, at.column, { today, story: at.checked?.story }, files));
+      return ofJob(files, at, [], (job) => completionsAt(job, at.line, at.column, { today, asked, story: at.checked?.story }, files));
     },
     async definitions(at) {
       const { definitionsAt } = await import("./features/names.ts");

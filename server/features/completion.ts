@@ -1,18 +1,19 @@
 // What could be written at the cursor: keywords, names of the right kind, places, words that the line takes.
 // Which names fit is asked of the reader itself: the line is read with a stand-in name at the cursor, and what the reader makes of it decides.
 // Invariant: nothing is offered for a word that is whole as it is written, nor behind what ends a line, so that Enter there begins a new line and changes nothing.
-import { lineText } from "../../grammar/sheet-text.ts";
+import { type SheetText, lineText } from "../../grammar/sheet-text.ts";
+import type { Entry } from "../../grammar/tree.ts";
 import { type EntryKind, conditionOf, lockingPhrases } from "../../grammar/words.ts";
 import type { Files } from "../model/files.ts";
 import type { Job } from "../model/job.ts";
-import { linesOf } from "../model/things.ts";
+import { type ThingKind, linesOf } from "../model/things.ts";
 import { currencies, currencyDigits } from "../quantities/money.ts";
 import { type Dimension, rows as unitRows } from "../quantities/unit-table.ts";
 import { rules } from "../rules/all.ts";
 import { admissible } from "../rules/pardons.ts";
 import { titles } from "../rules/titles.ts";
 import { measureOf } from "../rules/units/shared/dimensions.ts";
-import { figuresOf } from "../rules/units/shared/figures.ts";
+import { type FigureGroup, figuresOf } from "../rules/units/shared/figures.ts";
 import { wantedOf } from "../rules/units/shared/issues.ts";
 import type { Story } from "../story/story.ts";
 import { suitablePin } from "../trade/split-pins.ts";
@@ -44,6 +45,8 @@ type Offer = Omit<Completion, "from" | "to">;
 export interface Circumstances {
   /** ISO 8601; without it no day is offered. */
   readonly today?: string | undefined;
+  /** Somebody asked for the list: it did not come up by itself behind a blank, so that Enter takes from it only what was looked for. */
+  readonly asked?: boolean | undefined;
   /** What has happened so far, by the last check: what is off is offered first where something is fitted. */
   readonly story?: Story | undefined;
 }
@@ -60,16 +63,26 @@ export function completionsAt(job: Job, line: number, column: number, circumstan
   const offers =
     before.trim() === ""
       ? atLineStart(job, at, before !== "", circumstances)
-      : typed === "" && endsLine(before)
+      : typed === "" && circumstances.asked !== true && endsLine(before)
         ? []
-        : [...afterFigure(job, at, before), ...behind(job, at, before, typed, circumstances)];
+        : behindWords(job, at, before, typed, circumstances);
   if (typed !== "" && isWhole(job, at, typed, offers)) return [];
   const begun = typed.toLowerCase();
   const seen = new Set<string>();
   return offers
     .filter((it) => it.label !== typed && it.label.toLowerCase().startsWith(begun) && !seen.has(it.label) && seen.add(it.label))
-    .map((it) => ({ ...it, from, to: column }));
+    .map((it) => ({ ...it, ...(it.snippet === undefined ? {} : { snippet: it.snippet.replaceAll("\n", job.own.sheet.newline) }), from, to: column }));
 }
+
+/** The unit of a figure comes before the words that go on behind it. */
+function behindWords(job: Job, at: LineAt | undefined, before: string, typed: string, circumstances: Circumstances): Offer[] {
+  const { units, needed } = afterFigure(job, at, before);
+  const words = behind(job, at, before, typed, circumstances);
+  return [...units, ...(needed ? words.filter((it) => it.sort === "word" && withinFigure.has(it.label)) : words)];
+}
+
+/** `20 to 30 mm`, `1/8 x 1 in`: the unit of the second may serve both. */
+const withinFigure: ReadonlySet<string> = new Set(["to", "x", "flat", "flats", "turn", "turns"]);
 
 /** A word that is whole stays as it is, though there be longer ones that begin with it: to get one of those, its next letter is typed. */
 function isWhole(job: Job, at: LineAt | undefined, typed: string, offers: readonly Offer[]): boolean {
@@ -77,12 +90,27 @@ function isWhole(job: Job, at: LineAt | undefined, typed: string, offers: readon
   const thing = job.things.get(typed);
   // A name that only this entry has may be one that is still being typed.
   if (thing?.implied === true && thing.entry === at?.entry) return false;
+  if (thing !== undefined && thing.entry === at?.entry && at.row === 0 && offers.some((it) => it.sort === "thing")) return isMentioned(job, typed, at.entry);
   return thing !== undefined || offers.some((it) => it.label === typed);
+}
+
+function isMentioned({ own: { sheet } }: Job, name: string, but: Entry): boolean {
+  for (const it of mentions(sheet, but)) if (it.written === name) return true;
+  return false;
+}
+
+/** Things that other entries of the sheet speak of, by their names as they are written: one that is near to a name that is half typed was taken for that. */
+function* mentions(sheet: SheetText, but: Entry): Generator<{ readonly written: string; readonly wants: readonly ThingKind[] }> {
+  for (const [i, entry] of sheet.entries.entries()) {
+    if (entry === but) continue;
+    for (const { name, sort, row, wants, declares } of namesOf(entry))
+      if (sort === "thing" && !declares) yield { written: lineText(sheet, (sheet.starts[i] ?? 0) + row).slice(name.at.from, name.at.to), wants };
+  }
 }
 
 const figure = String.raw`[\d.,/]*\d(?:-\d+/\d+)?`;
 
-/** A closed text, or a figure with its unit: what may follow is too little to be worth a list that Enter would take from. Its first letter asks for it. */
+/** A closed text, or a figure with its unit: what may follow is too little to be worth a list that Enter would take from. Its first letter asks for it, or whoever asks for the list. */
 function endsLine(before: string): boolean {
   const written = before.trimEnd();
   if (written.endsWith('"')) return true;
@@ -95,29 +123,54 @@ function isUnit(word: string): boolean {
   return unitSpellings.has(word.replace(/[·⋅]/g, "."));
 }
 
-/** Right behind a figure the usual spellings of each unit that measures what belongs there, or the currencies. None behind what is counted, a part of a name or a date. */
-function afterFigure(job: Job, at: LineAt | undefined, before: string): readonly Offer[] {
-  if (!behindFigure.test(before) || sizeOfThread.test(before)) return [];
-  if (asksMoney.test(before)) return currenciesIn(job);
+/** What measures the figure that stands right before: the usual spellings of each unit that belongs there, or the currencies. */
+interface UnitsThere {
+  readonly units: readonly Offer[];
+  /** The figure says nothing without one. */
+  readonly needed: boolean;
+}
+
+/** None behind what is counted, a part of a name or a date. */
+function afterFigure(job: Job, at: LineAt | undefined, before: string): UnitsThere {
+  if (!behindFigure.test(before) || sizeOfThread.test(before)) return { units: [], needed: false };
+  if (asksMoney.test(before)) return { units: currenciesIn(job), needed: true };
   const begun: LineBegun = { head: headAbove(job, at), before };
   const wants = isTaken(begun, someUnit) ? wantedAt(job, at, begun) : undefined;
-  return wants === undefined ? [] : wants.length === 0 ? unitsOffered : unitsOffered.filter((it) => wants.includes(it.detail as Dimension));
+  if (wants === undefined) return { units: [], needed: false };
+  const { dimensions, needed } = wants;
+  return { units: dimensions.length === 0 ? unitsOffered : unitsOffered.filter((it) => dimensions.includes(it.detail as Dimension)), needed };
 }
 
 /** Read in the place of the unit that is to be written. */
 const someUnit = "mm";
 
 /** What is measured there, by the line, or by the limit, gauge or thing that it is of; empty where anything may be, undefined where pieces are counted. */
-function wantedAt(job: Job, at: LineAt | undefined, begun: LineBegun): readonly Dimension[] | undefined {
-  const { entry, row } = readLine(begun, someUnit);
+function wantedAt(job: Job, at: LineAt | undefined, begun: LineBegun): { readonly dimensions: readonly Dimension[]; readonly needed: boolean } | undefined {
   const ofThing = at === undefined ? undefined : measureOf(job, at.entry);
-  const group =
-    entry === undefined
-      ? undefined
-      : figuresOf(entry).groups.find((it) => it.row === row && it.list.some(({ unit }) => unit !== undefined && unit.at.from === begun.before.length));
-  if (group?.item !== undefined) return wantedOf(job, group.item).only ? undefined : wantedOf(job, group.item).dimensions;
-  if (group !== undefined && group.by === undefined) return group.wants;
-  return ofThing === undefined ? [] : [ofThing];
+  const group = endings.map((it) => groupThere(begun, `${someUnit}${it}`)).find((it) => it !== undefined);
+  if (group?.item !== undefined) return wantedOf(job, group.item).only ? undefined : { dimensions: wantedOf(job, group.item).dimensions, needed: false };
+  const needed = group !== undefined && !group.bare && !isCounted(begun);
+  if (group !== undefined && group.by === undefined) return { dimensions: group.wants, needed };
+  const ofLine = ofThing === undefined ? [] : [ofThing];
+  // How far a gauge can be trusted may be a part of what it shows.
+  return { dimensions: group?.by === "gauge" && ofThing !== undefined && /^\s*uncertainty\s/.test(begun.before) ? [...ofLine, "ratio"] : ofLine, needed };
+}
+
+/** What must still come behind the unit on some lines, for without it they are not read: who sets it, who sells it, how many there are and for what. */
+const endings = ["", " by x", " from x", " 1", ' "x"', ' 1 "x"'];
+
+/** The figures of which one has its unit where the cursor is, with this written there. */
+function groupThere(begun: LineBegun, written: string): FigureGroup | undefined {
+  const { entry, row } = readLine(begun, written);
+  if (entry === undefined) return undefined;
+  return figuresOf(entry).groups.find((it) => it.row === row && it.list.some(({ unit }) => unit !== undefined && unit.at.from === begun.before.length));
+}
+
+/** As it stands it is how many there are: `self-locking nut 4`. */
+function isCounted(begun: LineBegun): boolean {
+  const { entry, row } = readLine(begun, "");
+  const end = begun.before.trimEnd().length;
+  return entry !== undefined && figuresOf(entry).groups.some((it) => it.row === row && it.bare && it.list.some(({ figure }) => figure.at.to === end));
 }
 
 /** A figure that is a sum of money. */
@@ -244,8 +297,8 @@ function behind(job: Job, at: LineAt | undefined, before: string, typed: string,
     if (it.sort === "kind") out.push(...[...job.placeKinds].map(([label, places]): Offer => ({ label, sort: "place", detail: places.join(", "), rank: 0 })));
   }
   const written = before.trimStart().slice(keyword?.length ?? 0);
-  const rest = restOfLocking(written);
-  // A part may be called as a locking begins: `spring`, `tab`.
+  // A part may be called as a locking begins, `spring`, `tab`, and stands where no locking may.
+  const rest = restOfLocking(written, begun);
   const isNamed = job.things.get(/(\S+)\s+$/.exec(written)?.[1] ?? "")?.implied === false;
   if (isNamed) out.push(...(rest ?? []));
   else if (rest !== undefined && (rest.length > 0 || typed === "")) return rest.length > 0 ? rest : pinFor(job, at, before);
@@ -256,7 +309,7 @@ function behind(job: Job, at: LineAt | undefined, before: string, typed: string,
       if (fitting.has(word) || (keyword === "is" && !isSaidOf(job, at, word))) continue;
       // `let back`: the second word of two that begin the line always comes.
       const second = written.trim() === "" && about.syntax.startsWith(`${keyword} ${word} `);
-      if (second || isTaken(begun, word, read)) fitting.set(word, says);
+      if (second || (isTaken(begun, word, read) && !isTakenForUnit(begun, word))) fitting.set(word, says);
     }
   // Of words that begin alike only what they share, where that is one of them: which of them it is comes next.
   for (const [word, says] of fitting) {
@@ -264,15 +317,50 @@ function behind(job: Job, at: LineAt | undefined, before: string, typed: string,
     const alike = shared !== "" && fitting.has(shared);
     if (!alike) out.push({ label: word, sort: "word", ...(says === undefined ? {} : { detail: says }), rank: 3 });
   }
+  if (/\sby\s+$/.test(before) && isTaken(begun, '"x"')) out.push(...whoDoesIt(job));
+  if (at?.row === 0 && keyword !== undefined && written.trim() === "") out.push(...undeclared(job, keyword, at.entry));
   const size = sizeOfThread.exec(before)?.[1];
   if (size !== undefined) out.push(...familiesOf(size));
   const about = abouts[0];
   const { today } = circumstances;
   if (today !== undefined && about !== undefined && takesDay.test(about.syntax) && !/\d{4}-\d\d-\d\d/.test(before) && isTaken(begun, today))
     out.push({ label: today, sort: "word", detail: "today", rank: 2 });
-  if (about !== undefined && asksAtOnce.test(about.syntax) && /^\s*\p{L}+(?:\s(?:by|with|max|min))?\s+$/u.test(before))
+  if (about !== undefined && asksAtOnce.test(about.syntax) && /^\s*\p{L}+(?:\s(?:by|with|max|min))?\s+$/u.test(before) && isTaken(begun, "___"))
     out.push({ label: "___", sort: "word", detail: "left blank, to be filled in", rank: 8 });
   return out;
+}
+
+/** Behind a figure any word is read as its unit. */
+function isTakenForUnit(begun: LineBegun, word: string): boolean {
+  return behindFigure.test(begun.before) && endings.some((it) => groupThere(begun, `${word}${it}`) !== undefined);
+}
+
+/** As the sheet says it, in its quotes. */
+function whoDoesIt({ own: { sheet } }: Job): Offer[] {
+  const out: Offer[] = [];
+  for (const [i, entry] of sheet.entries.entries()) {
+    if (entry.kind !== "sheet") continue;
+    for (const it of entry.details)
+      if (it.kind === "by" && it.text !== undefined)
+        out.push({
+          label: lineText(sheet, (sheet.starts[i] ?? 0) + it.row).slice(it.text.at.from, it.text.at.to),
+          sort: "word",
+          detail: "who does the job",
+          rank: 2,
+        });
+  }
+  return out;
+}
+
+/** What the sheet speaks of and nothing declares yet, where such a thing is declared. */
+function undeclared(job: Job, keyword: string, here: Entry): Offer[] {
+  const names = new Set<string>();
+  for (const { written, wants } of mentions(job.own.sheet, here)) {
+    if (!wants.includes(keyword as ThingKind)) continue;
+    const known = job.things.get(written);
+    if (known === undefined ? wants[0] === keyword : known.implied && known.kind === keyword) names.add(written);
+  }
+  return [...names].map((label) => ({ label, sort: "thing", detail: "in use, and not declared yet", rank: 1 }));
 }
 
 /** What is said of a fluid is not said of a nut. */
@@ -312,15 +400,19 @@ function currenciesIn(job: Job): Offer[] {
   return [...codes].filter((it) => currencyDigits(it) !== undefined).map((label) => ({ label, sort: "unit", detail: "currency of this job", rank: 0 }));
 }
 
-/** The places of the things that the line names before; all places where it names none, or one without places. */
+/** The places of the things that the line names before; all places where it names none, or one that nothing declares. A thing that is there once has none. */
 function placesFor(job: Job, names: readonly NameInEntry[]): string[] {
   const kinds = new Set<string>();
+  let once = false;
   for (const it of names) {
     if (it.sort !== "thing" || it.name.text === standIn) continue;
     const thing = job.things.get(it.name.text);
-    if (thing !== undefined && "placeKind" in thing && thing.placeKind !== undefined) kinds.add(thing.placeKind.text);
+    if (thing === undefined) continue;
+    if ("placeKind" in thing && thing.placeKind !== undefined) kinds.add(thing.placeKind.text);
+    else once ||= !thing.implied && (thing.kind === "part" || thing.kind === "fastener");
   }
-  return kinds.size === 0 ? [...job.kindsOfPlace.keys()] : [...kinds].flatMap((it) => job.placeKinds.get(it) ?? []);
+  if (kinds.size === 0) return once ? [] : [...job.kindsOfPlace.keys()];
+  return [...kinds].flatMap((it) => job.placeKinds.get(it) ?? []);
 }
 
 /** After `locked by split pin` of a fastener whose thread is known: the pin that is usual with it. */
@@ -337,14 +429,16 @@ function pinFor(job: Job, at: LineAt | undefined, before: string): Offer[] {
   });
 }
 
-/** Within the words of a locking: what makes them whole. Nothing behind one that is. Undefined where none is begun. The keyword is none of them: `lock` asks for a nut. */
-function restOfLocking(written: string): Offer[] | undefined {
+/** Within the words of a locking: what makes them whole. Nothing behind one that is. Undefined where none is begun, or may stand. The keyword is none of them: `lock` asks for a nut. */
+function restOfLocking(written: string, line: LineBegun): Offer[] | undefined {
   const begun = /(?:^|\s)((?:\p{L}[\p{L}-]*\s+){1,2})$/u.exec(written)?.[1]?.trim().replace(/\s+/g, " ");
   if (begun === undefined) return undefined;
   const words = begun.split(" ");
   for (const part of [begun, words.at(-1) as string]) {
-    const longer = [...lockingPhrases.keys()].filter((it) => it.startsWith(`${part} `));
-    if (longer.length > 0) return longer.map((it) => ({ label: it.slice(part.length + 1), sort: "word", rank: 0 }));
+    const longer = [...lockingPhrases.keys()].filter((it) => it.startsWith(`${part} `)).map((it) => it.slice(part.length + 1));
+    const taken = longer.filter((it) => isTaken(line, it));
+    if (taken.length > 0) return taken.map((label) => ({ label, sort: "word", rank: 0 }));
+    if (longer.length > 0) return undefined;
     if (lockingPhrases.has(part)) return [];
   }
   return undefined;

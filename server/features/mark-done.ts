@@ -30,7 +30,7 @@ function markDoneAt(sheet: SheetText, line: number, today: string): Insertion | 
   if (entry.details.some((it) => it.kind === "done")) return `${entry.name?.text ?? "This step"} is marked done already.`;
   const start = line - at.row;
   const last = start + [...entry.details, ...entry.stray].reduce((row, it) => Math.max(row, it.row), 0);
-  return { line: last, column: lineText(sheet, last).length, text: `\n  done ${today}` };
+  return { line: last, column: lineText(sheet, last).length, text: `${sheet.newline}  done ${today}` };
 }
 
 export interface LimitOffered {
@@ -50,6 +50,6 @@ export function readingsOffered(job: Job, today: string): LimitOffered[] {
       const positions = linesOf(it, "read-at").flatMap(({ detail }) => detail.positions.map((position) => position.text));
       const rows = places.flatMap((place) => (positions.length === 0 ? [place] : positions.map((position) => `${place} ${position}`.trim())));
       const lines = rows.map((row) => `  ${row === "" ? "" : `${row} `}___`);
-      return { name: it.name, title: it.title ?? it.name, text: `measure ${it.name} found ${today}\n${lines.join("\n")}\n` };
+      return { name: it.name, title: it.title ?? it.name, text: [`measure ${it.name} found ${today}`, ...lines, ""].join(job.own.sheet.newline) };
     });
 }

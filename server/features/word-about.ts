@@ -72,10 +72,14 @@ export function wordsWithin(about: WordAbout, written: string): readonly WordWit
     out.push({ word: "max", says: "no more than" }, { word: "min", says: "no less than" }, { word: "to", says: "from one to the other" });
   if (about.word === "is") out.push(...conditions, { word: "from", says: "from which part" });
   if (/LOCKING|\bITEM\b/.test(plain))
-    out.push(...lockings.flatMap((it) => it.words.map((word) => ({ word, says: it.says, read: `${word} 1 mm` }))), {
-      word: "part",
-      says: "a declared part that locks",
-    });
+    out.push(
+      ...lockings.flatMap((it) => it.words.map((word) => ({ word, says: it.says, read: `${word} 1 mm` }))),
+      {
+        word: "part",
+        says: "a declared part that locks",
+      },
+      { word: "x", says: "by its length", read: "x 1 mm" },
+    );
   if (/EXPRESSION/.test(plain)) out.push(...functions.map((word) => ({ word, read: `${word}(` })));
   return out;
 }

@@ -14,6 +14,8 @@ export interface Around {
   checked(uri: string): Checked | undefined;
   today(): string;
   hints(): readonly HintKind[];
+  /** The editor has the extension's commands. */
+  hasCommands(): boolean;
 }
 
 interface OfDocument {
@@ -46,8 +48,11 @@ interface LensData extends Lens {
   readonly uri: string;
 }
 
-/** An editor that has the extension runs these; for any other they are words. */
+/** An editor that has the extension runs these. */
 const commandOf = { step: "splitpin.showPlan", done: "splitpin.markDone", supplier: "splitpin.showOrder", release: "splitpin.showRelease" } as const;
+
+/** Any other runs what the server itself has, of that sheet; it has nothing that writes into a sheet. */
+const ownCommandOf = { step: "splitpin.plan", done: undefined, supplier: "splitpin.order", release: "splitpin.release" } as const;
 
 export const rows: readonly Row[] = [
   row<OfRange>("textDocument/inlayHint", { inlayHintProvider: true }, async ({ textDocument: { uri }, range }, around) => {
@@ -64,7 +69,8 @@ export const rows: readonly Row[] = [
   }),
   row<OfDocument>("textDocument/codeLens", { codeLensProvider: { resolveProvider: true } }, async ({ textDocument: { uri } }, around) => {
     const { workspace, path } = around.workspaces.locate(uri);
-    return (await workspace.service.lenses(path)).map((it): CodeLens => ({ range: rangeOf(it.line, 0, 0), data: { ...it, uri } satisfies LensData }));
+    const lenses = (await workspace.service.lenses(path)).filter((it) => around.hasCommands() || ownCommandOf[it.what] !== undefined);
+    return lenses.map((it): CodeLens => ({ range: rangeOf(it.line, 0, 0), data: { ...it, uri } satisfies LensData }));
   }),
   row<CodeLens>("codeLens/resolve", {}, async (lens, around) => {
     const { data } = lens;
@@ -74,11 +80,7 @@ export const rows: readonly Row[] = [
     const title = await workspace.service.lensText(path, data, around.checked(data.uri), around.today());
     return shaped(title, (text) => ({
       ...lens,
-      command: {
-        title: text === "" ? "…" : text,
-        command: commandOf[data.what],
-        arguments: data.what === "done" ? [data.uri, data.line, ...(data.name === undefined ? [] : [data.name])] : [],
-      },
+      command: { title: text === "" ? "…" : text, ...runBy(data, around.hasCommands()) },
     }));
   }),
   row<OfRange>(
@@ -151,6 +153,11 @@ function* together<T, U>(list: readonly T[], ask: (it: T) => Slices<readonly U[]
   const out: U[] = [];
   for (const it of list) out.push(...(yield* ask(it)));
   return out;
+}
+
+function runBy({ what, uri, line, name }: LensData, hasCommands: boolean): { readonly command: string; readonly arguments: unknown[] } {
+  if (!hasCommands) return { command: ownCommandOf[what] ?? "", arguments: [uri] };
+  return { command: commandOf[what], arguments: what === "done" ? [uri, line, ...(name === undefined ? [] : [name])] : [] };
 }
 
 function isLensData(it: unknown): it is LensData {

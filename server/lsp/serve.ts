@@ -20,6 +20,9 @@ import { type Workspaces, createWorkspaces } from "./workspaces.ts";
 /** `TextDocumentSyncKind.Incremental`. */
 const inRanges = 2;
 
+/** `CompletionTriggerKind.Invoked`: by a key, or behind a letter; a list behind a blank says that the blank brought it up. */
+const byHand = 1;
+
 /** What the handlers share: what is open, what was checked of it, and what the editor said of itself. */
 interface Server {
   readonly connection: Connection;
@@ -135,7 +138,11 @@ function answerAtPlaces(server: Server): void {
     const { service, at } = atPlace(server, params);
     const snippets = server.client.textDocument?.completion?.completionItem?.snippetSupport === true;
     // What may be offered hangs on each letter: a list that was made for fewer of them would offer what no longer fits.
-    return shaped(await service.complete(at, today()), (found) => ({ isIncomplete: true, items: found.map((it) => toCompletionItem(it, at.line, snippets)) }));
+    const asked = params.context?.triggerKind === byHand;
+    return shaped(await service.complete(at, today(), asked), (found) => ({
+      isIncomplete: true,
+      items: found.map((it) => toCompletionItem(it, at.line, snippets)),
+    }));
   });
 }
 
@@ -175,7 +182,12 @@ function answerOfSheets(server: Server): void {
   connection.onCodeAction(async ({ textDocument: { uri }, range, context }) => {
     const list = await publisher.current(uri);
     const version = documents.get(uri)?.version ?? null;
-    return toCodeActions(list, { range, context, client: server.client, version, sheet: documents.get(uri)?.sheet }, serviceOf(server, uri).uriOf);
+    const { service, uriOf } = serviceOf(server, uri);
+    const newlineOf = (file: string) => {
+      const sheet = service.files.read(file);
+      return typeof sheet === "string" ? "\n" : sheet.newline;
+    };
+    return toCodeActions(list, { range, context, client: server.client, version, sheet: documents.get(uri)?.sheet, newlineOf }, uriOf);
   });
   connection.onDocumentFormatting(({ textDocument: { uri } }) => {
     const sheet = documents.get(uri)?.sheet;
@@ -201,6 +213,7 @@ function answerRows(server: Server): void {
     checked: (uri) => publisher.checked(uri),
     today: () => today(),
     hints: () => server.settings.hints,
+    hasCommands: () => server.settings.commands,
   };
   for (const row of rows) connection.onRow(row.method, (params) => row.answer(params, around));
 }
@@ -209,8 +222,8 @@ function answerRows(server: Server): void {
 function showAnew(server: Server): void {
   const { connection, publisher } = server;
   connection.onDidChangeConfiguration((params) => {
-    // What an editor can show does not change while it runs.
-    server.settings = { ...settingsFrom(params.settings), pictures: server.settings.pictures };
+    // What an editor can show and run does not change while it runs.
+    server.settings = { ...settingsFrom(params.settings), pictures: server.settings.pictures, commands: server.settings.commands };
     if (server.client.workspace?.inlayHint?.refreshSupport === true) connection.refresh("workspace/inlayHint/refresh");
   });
   // What is shown beside the lines follows each whole check: an editor asks for it with each edit, and again when it is told to.

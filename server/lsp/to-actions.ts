@@ -21,6 +21,8 @@ export interface ActionsAsked {
   /** Of the sheet that is asked about. */
   readonly version: number | null;
   readonly sheet: SheetText | undefined;
+  /** How the lines of a file end: what a fix puts in ends so too. */
+  newlineOf(file: string): string;
 }
 
 /** Spelling fixes together: in the menu of source actions, and at each save where somebody has set it so. */
@@ -40,7 +42,7 @@ export function toCodeActions(list: readonly Diagnostic[], asked: ActionsAsked, 
     const all = spellings(list);
     if (all.length > 0) {
       const title = `Mend ${all.length === 1 ? "the spelling of one word" : `the spelling of ${all.length} words`}`;
-      out.push({ title, kind: fixAllKind, edit: plainEdit(all, uriOf) });
+      out.push({ title, kind: fixAllKind, edit: plainEdit(all, asked, uriOf) });
     }
   }
   return out;
@@ -53,20 +55,20 @@ function quickFix(it: FixOffered, asked: ActionsAsked, uriOf: UriOf): CodeAction
     kind: CodeActionKind.QuickFix,
     // The editor's own word for it, so that it knows what the fix is of.
     diagnostics: [asked.context.diagnostics?.find((known) => isSame(known, of)) ?? of],
-    edit: snippetEdit(it, asked, uriOf) ?? plainEdit([it], uriOf),
+    edit: snippetEdit(it, asked, uriOf) ?? plainEdit([it], asked, uriOf),
     ...(it.preferred ? { isPreferred: true } : {}),
   };
 }
 
-function plainEdit(list: readonly FixOffered[], uriOf: UriOf): WorkspaceEdit {
+function plainEdit(list: readonly FixOffered[], { newlineOf }: ActionsAsked, uriOf: UriOf): WorkspaceEdit {
   return toWorkspaceEdit(
-    list.flatMap(({ fix }) => fix.edits),
+    list.flatMap(({ fix }) => fix.edits.map((it) => ({ ...it, text: it.text.replaceAll("\n", newlineOf(it.file)) }))),
     uriOf,
   );
 }
 
 /** Undefined where nothing is left blank, where another file is written into, or where the editor takes no snippets there. */
-function snippetEdit({ of, fix }: FixOffered, { client, version, sheet }: ActionsAsked, uriOf: UriOf): WorkspaceEdit | undefined {
+function snippetEdit({ of, fix }: FixOffered, { client, version, sheet, newlineOf }: ActionsAsked, uriOf: UriOf): WorkspaceEdit | undefined {
   const can = client.workspace?.workspaceEdit;
   if (can?.documentChanges !== true || can.snippetEditSupport !== true) return undefined;
   if (fix.edits.some((it) => it.file !== of.file) || !fix.edits.some((it) => it.text.includes("___"))) return undefined;
@@ -76,10 +78,11 @@ function snippetEdit({ of, fix }: FixOffered, { client, version, sheet }: Action
   let stops = 0;
   const edits = fix.edits.map((it): TextEdit | SnippetTextEdit => {
     const range = rangeOf(it.line, it.from, it.to);
-    if (!it.text.includes("___")) return { range, newText: it.text };
+    const ended = (text: string) => text.replaceAll("\n", newlineOf(it.file));
+    if (!it.text.includes("___")) return { range, newText: ended(it.text) };
     const made = asSnippet(withoutIndent(it.text, indent(it.line)) ?? "", stops);
     stops = made.stops;
-    return { range, snippet: { kind: "snippet", value: made.text } };
+    return { range, snippet: { kind: "snippet", value: ended(made.text) } };
   });
   return { documentChanges: [{ textDocument: { uri: uriOf(of.file), version }, edits }] };
 }

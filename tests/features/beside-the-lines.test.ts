@@ -275,6 +275,13 @@ test("a step is marked done behind its last line, and once", () => {
   expect(markDone(sheet, 0, "2026-05-07")).toMatch(/step/);
 });
 
+test("what is written into a sheet ends its lines as the sheet does", () => {
+  const crlf = readSheet(text.replaceAll("\n", "\r\n"));
+  expect(markDone(crlf, at("fit hub new"), "2026-05-07")).toMatchObject({ text: "\r\n  done 2026-05-07" });
+  const job = buildJob(files(crlf), "a.jobsheet") ?? expect.fail("no job");
+  expect(readingsOffered(job, "2026-05-07")[0]?.text).toBe("measure float found 2026-05-07\r\n  left ___\r\n  right ___\r\n");
+});
+
 test("a reading is offered for each limit that is measured, a blank for each place", () => {
   const job = buildJob(files(), "a.jobsheet") ?? expect.fail("no job");
   const offered = readingsOffered(job, "2026-05-07");

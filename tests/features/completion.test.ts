@@ -202,6 +202,89 @@ function sorted(text: string, story: Circumstances["story"]): string[] {
     .map((it) => it.label);
 }
 
+describe("behind what is whole the list comes for whoever asks for it, and for nobody else", () => {
+  test.each([
+    ["  tighten hub-nut to 20 lbf.ft |", ["by", "for now"]],
+    ["fastener k\n  torque 45 .. 50 lbf.ft |", ["dry", "oiled"]],
+    ["limit x\n  set 12 .. 18 mm |", ["by"]],
+    ["  support hub on stands rated 500 kg |", ["each", "together", "load"]],
+    ['order "K" |', ["to"]],
+    ['seen x final good "x" |', ["by"]],
+    ['release "x"\n  recheck hub-nut after 50 h |', ["done"]],
+    ["offer split pin 1/8 x 1 in |", ["from"]],
+  ])("%s: %s", (line, words) => {
+    const lines = line.split("\n");
+    const above = `${machine}${lines.slice(0, -1).join("\n")}${lines.length > 1 ? "\n" : ""}`;
+    expect(offered(lines.at(-1) as string, above, { asked: true })).toEqual(expect.arrayContaining(words));
+    expect(offered(lines.at(-1) as string, above)).toEqual([]);
+  });
+});
+
+describe("a figure gets its unit before the line goes on", () => {
+  test.each([
+    ["  tighten hub-nut to 20 |", ["lbf.ft"], ["by", "for now"]],
+    ["fastener k\n  torque 45 .. 50 |", ["N.m"], ["dry", "oiled", "min"]],
+    ["limit x\n  set 12 .. 18 |", ["mm"], ["by"]],
+    ["limit x\n  set 12 |", ["mm", "to"], ["by"]],
+    ["  support hub on stands rated 500 |", ["kg"], ["each", "crane", "together"]],
+    ['order "K" to x\n  item hub-seal 1 price 3 |', [], ["thread", "part", "staking"]],
+    ['order "K" to x\n  item hub-seal 1 |', ["price"], ["thread", "part", "staking"]],
+    ["fastener k\n  locked by split pin 5/32 |", ["in", "x"], ["part", "staking"]],
+    ["stock split pin 5/32 |", ["in", "x"], ["part", "staking", "psi"]],
+    ["gauge g\n  range 0 .. 25 mm\n  uncertainty 4 |", ["mm", "%"], ["psi"]],
+    ["  let back hub-nut by 2 |", ["deg", "flats", "turns"], ["mm"]],
+    // How many there are needs none.
+    ["  tighten hub-nut 2 |", ["to", "by"], ["mm"]],
+    ['order "K" to x\n  item self-locking nut 4 |', ["price"], []],
+  ])("%s: %s, and not %s", (line, yes, no) => {
+    const lines = line.split("\n");
+    const list = offered(lines.at(-1) as string, `${machine}${lines.slice(0, -1).join("\n")}${lines.length > 1 ? "\n" : ""}`);
+    expect(list).toEqual(expect.arrayContaining(yes));
+    for (const it of no) expect(list).not.toContain(it);
+  });
+});
+
+describe("a thing that is called as a locking begins", () => {
+  const above = `${machine}hazard spring "Spring"\npart tab "Tab"\nfastener jam "Jam bolt"\n`;
+  test.each(["step s\n  restore spring |", "step s\n  safe spring |", "hazard spring |", "step s\n  remove tab |", "step s\n  undo jam |"])(
+    "%s: its second word only where a locking may stand",
+    (line) => {
+      const [head, last = head as string] = line.split("\n");
+      const list = offered(last, last === head ? above : `${above}${head}\n`);
+      for (const it of ["washer", "nut"]) expect(list).not.toContain(it);
+    },
+  );
+  test("where it may stand it comes", () => {
+    expect(offered("  locked by spring |", `${above}fastener x\n`)).toEqual(["washer"]);
+    expect(offered("stock jam |", above)).toContain("nut");
+  });
+});
+
+describe("what the sheet knows already", () => {
+  test("who does the job, behind `by`", () => {
+    const above = `sheet "A"\n  by "M. Orr"\n${machine}`;
+    for (const line of ["  done by |", "  done 2026-05-01 by |"]) expect(offered(line, above)).toContain('"M. Orr"');
+    expect(offered("release by |", above)).toContain('"M. Orr"');
+    expect(offered("  tighten hub-nut by |", above)).not.toContain('"M. Orr"');
+  });
+  test("names that are in use and declared nowhere, behind the word that declares such things", () => {
+    const above = `${machine}step off "Off"\n  undo wheel-nut\n  remove wheel, wheel-disc\n`;
+    expect(offered("fastener |", above)).toEqual(["wheel-nut", "___"]);
+    expect(offered("fastener wh|", above)).toEqual(["wheel-nut"]);
+    expect(offered("part whee|", above)).toEqual(["wheel", "wheel-disc"]);
+    // A name that is whole stays as it is.
+    expect(offered("part wheel|", above)).toEqual([]);
+  });
+  test("no place of a thing that is there once", () => {
+    const above = `${machine}fastener key-bolt "Key bolt"\nstep s "S"\n`;
+    expect(offered("  lock key-bolt |", above)).toEqual(["new", "with"]);
+    expect(offered("  remove hub |", above)).toEqual(["left", "right"]);
+  });
+  test("no blank where a word must come first", () => {
+    for (const line of ["  held |", "  locked |"]) expect(offered(line, `${machine}fastener x "X"\n`)).not.toContain("___");
+  });
+});
+
 describe("what the reader would not go on after is not offered", () => {
   test.each([
     ["  lock |", "hub-nut", "nut"],

@@ -47,6 +47,24 @@ release by "E. Lind" 2026-05-09
   test "ran"
 `;
 
+test.each([
+  ["crlf.jobsheet", "\r\n", {}],
+  ["lf.jobsheet", "\n", {}],
+  ["crlf-snippets.jobsheet", "\r\n", snippets],
+] as const)("a line that a fix puts in ends as the lines of its sheet do: %s", async (name, ends, capabilities) => {
+  await wire.initialize([pathToFileURL(folder).href], capabilities);
+  const uri = uriOf(name);
+  wire.open(uri, undecided.replaceAll("\n", ends));
+  await wire.diagnostics(uri);
+  const texts = (await actions(uri, whole, {})).flatMap(({ edit }) => [
+    ...Object.values(edit.changes ?? {}).flatMap((list) => list.map((it) => it.newText)),
+    ...(edit.documentChanges ?? []).flatMap(({ edits }) => edits.map((it) => it.newText ?? it.snippet?.value ?? "")),
+  ]);
+  const lines = texts.filter((it) => it.includes("\n"));
+  expect(lines.length).toBeGreaterThan(0);
+  for (const it of lines) expect(it.replaceAll(ends, "")).not.toMatch(/[\r\n]/);
+});
+
 test("the cursor goes into the blank where the editor takes snippets, and the text is plain where not", async () => {
   const uri = uriOf("a.jobsheet");
   await wire.initialize([pathToFileURL(folder).href], snippets);

@@ -248,10 +248,39 @@ describe("requests", () => {
     const edit = await wire.request<{ changes: Record<string, unknown[]> }>("textDocument/rename", { ...place, newName: "near" });
     expect(edit.changes[uri]).toHaveLength(2);
     expect(await wire.request("textDocument/rename", { ...place, newName: "left" })).toEqual({ changes: {} });
-    // The name of a thing is read by where it is.
-    expect((await wire.request<{ changes: Record<string, unknown[]> }>("textDocument/rename", { ...at(uri, 4, 7), newName: "new" })).changes[uri]).toHaveLength(
-      2,
-    );
+    // The name of a thing is read by where it is; but `fit new left` is not read.
+    expect(
+      (await wire.request<{ changes: Record<string, unknown[]> }>("textDocument/rename", { ...at(uri, 4, 7), newName: "step" })).changes[uri],
+    ).toHaveLength(2);
+    await expect(wire.request("textDocument/rename", { ...at(uri, 4, 7), newName: "new" })).rejects.toThrow("line 5 (`fit hub left`) would be read otherwise");
+  });
+  test("a lens runs a command that the server has, or one that the editor said it has", async () => {
+    const text = `${hub}supplier mill "Mill"\nstep on "On"\n  fit hub new\nrelease by "E. Lind" 2026-05-09\n`;
+    const uri = open("lenses.jobsheet", text);
+    const resolved = async (wire: Wire) => {
+      const lenses = await wire.request<{ command?: { command: string; arguments: unknown[] } }[]>("textDocument/codeLens", { textDocument: { uri } });
+      const out = [];
+      for (const it of lenses) out.push((await wire.request<typeof it>("codeLens/resolve", it)).command);
+      return out;
+    };
+    const fresh = startServer();
+    const { capabilities } = await fresh.initialize([pathToFileURL(folder).href]);
+    fresh.open(uri, text);
+    await fresh.diagnostics(uri);
+    const plain = await resolved(fresh);
+    expect(plain.map((it) => it?.command)).toEqual(["splitpin.order", "splitpin.plan", "splitpin.release"]);
+    for (const it of plain) {
+      expect((capabilities.executeCommandProvider as { commands: string[] }).commands).toContain(it?.command);
+      expect(await fresh.request("workspace/executeCommand", it)).toBeTruthy();
+    }
+    await fresh.stop();
+    const own = startServer();
+    await own.request("initialize", { processId: null, rootUri: pathToFileURL(folder).href, capabilities: {}, initializationOptions: { commands: true } });
+    own.notify("initialized", {});
+    own.open(uri, text);
+    await own.diagnostics(uri);
+    expect((await resolved(own)).map((it) => it?.command)).toEqual(["splitpin.showOrder", "splitpin.showPlan", "splitpin.markDone", "splitpin.showRelease"]);
+    await own.stop();
   });
   test("the order comes by workspace/executeCommand", async () => {
     const uri = open("a.jobsheet", `${sheet.replace("crackd", "cracked")}finding hub\n  decision renew\n`);
