@@ -27,6 +27,8 @@ export interface Published {
   running: Slices<Checked | undefined> | undefined;
   /** What stands of the newest text is being worked out: that goes before its check. */
   standing: { readonly slices: Slices<Checked | undefined>; readonly told: boolean } | undefined;
+  /** Of a short sheet that was typed in: when what stands is told though its check is not through. Undefined where the whole of its newest text is told. */
+  overdue: number | undefined;
   /** The text that `stands` is of. */
   of: SheetText | undefined;
   sent: readonly ProtocolDiagnostic[] | undefined;
@@ -48,6 +50,9 @@ export interface Telling {
 /** Of a sheet with more lines the whole is told when its writer pauses. */
 const manyLines = 1500;
 
+/** So long the check of a short sheet is waited for, from the first text that nothing was told of: a list that says what the edit has just cured would be gone a blink later. */
+const patience = 150;
+
 /** What stands of a text is told at its key, where that is done so soon. */
 const firstStand = 15;
 
@@ -67,6 +72,7 @@ export function nothingTold(uri: string, path: string, sent: readonly ProtocolDi
     due: undefined,
     standing: undefined,
     running: undefined,
+    overdue: undefined,
     sent,
     shapes: new WeakMap(),
   };
@@ -88,7 +94,17 @@ export function giveUp(it: Published): void {
 export function goOn(by: Telling, it: Published): void {
   if (it.due === "now") begin(by, it);
   else if (it.standing !== undefined) stand(by, it, turnOfMany);
-  else run(by, it, turnOfMany);
+  else {
+    run(by, it, turnOfMany);
+    if (it.running !== undefined && it.overdue !== undefined) standIfOverdue(by, it, it.overdue);
+  }
+}
+
+function standIfOverdue(by: Telling, it: Published, overdue: number): void {
+  if (now() < overdue) return;
+  it.overdue = undefined;
+  startStanding(by, it, true);
+  stand(by, it, firstStand);
 }
 
 function begin(by: Telling, it: Published): void {
@@ -107,6 +123,10 @@ function begin(by: Telling, it: Published): void {
     run(by, it, short ? firstTurn : turnOfMany);
     // Of a text that was never checked whole nothing stands, and a list that is not the whole one might be taken for it.
     if (it.running === undefined || !it.whole) return;
+    if (short) {
+      it.overdue ??= now() - firstTurn + patience;
+      return standIfOverdue(by, it, it.overdue);
+    }
   } else {
     it.due = "pause";
     by.waitsForPause();
@@ -184,6 +204,7 @@ function run(by: Telling, it: Published, milliseconds: number): void {
       if (step?.done !== true) continue;
       const open = by.open.get(it.uri);
       it.running = undefined;
+      it.overdue = undefined;
       it.stands = step.value;
       it.of = open?.sheet;
       it.told = true;
@@ -211,6 +232,7 @@ function guarded(by: Telling, it: Published, work: () => void): void {
 function tellOnly(by: Telling, it: Published, only: Diagnostic): void {
   it.running = undefined;
   it.standing = undefined;
+  it.overdue = undefined;
   it.due = undefined;
   it.told = true;
   it.whole = false;

@@ -174,8 +174,8 @@ async function current(turns: Turns, uri: string): Promise<readonly Diagnostic[]
   }
   // A request may come before the check of the edit that was sent ahead of it: then that check is not put off any longer.
   if (it.due === "now") advance(turns, it);
-  // Of a text that was never checked there is what its lines say by themselves.
-  if (!it.told && !isOnItsWay(it) && it.of !== telling.open.get(uri)?.sheet) startStanding(telling, it, false);
+  // Of a text that is not checked yet there is what stands of it, and of one that never was what its lines say by themselves.
+  if ((!it.told || it.whole) && !isOnItsWay(it) && it.of !== telling.open.get(uri)?.sheet) startStanding(telling, it, false);
   if (isOnItsWay(it)) {
     schedule(turns);
     await new Promise<void>((resolve) => waiting.set(uri, [...(waiting.get(uri) ?? []), resolve]));

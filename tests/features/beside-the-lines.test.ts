@@ -256,15 +256,40 @@ test("symbols by letters of name and title", () => {
 
 describe("how a line is written, and what comes next", () => {
   const active = (line: string) => {
-    const whole = readSheet(`step x "X"\n${line}`);
-    const found = signatureAt(whole, 1, line.length);
+    const [head, last = head as string] = line.includes("\n") ? line.split("\n") : [/^\s/.test(line) ? 'step x "X"' : "", line];
+    const found = signatureAt(readSheet(`${head}\n${last}`), 1, last.length);
     const part = found?.parts[found.active];
     return part === undefined ? undefined : found?.label.slice(part[0], part[1]);
   };
   test.each([
     ["  tighten ", "FASTENER"],
-    ["  tighten nut to ", "[to Q, Q… [+ Q]"],
-    ["  fit hub left new ", "[new]"],
+    ["  tighten nut to ", "[to Q, Q… [+ Q]]"],
+    ["  tighten nut to 20 lbf.ft by ", "[by GAUGE]"],
+    ["  tighten nut, ", "FASTENER"],
+    ["  tighten nut le", "[PLACE…]"],
+    ["  remove chain po", "[PLACE…]"],
+    ["  remove chain 2", "[N]"],
+    ["  remove chain, ", "PART"],
+    ["  fit hub port ", "[new]"],
+    ["  fit hub port new from ", "[from PLACE]"],
+    ["  lock nut left with ", "[new | with [new] LOCKING]"],
+    ["  raise on ", "jack|lift|crane|centre stand|paddock stand|bench"],
+    ["  let back nut left by ", "by N flats|N turns|Q"],
+    ["fastener x\n  locked by ", "LOCKING"],
+    ["fastener x\n  locked by split pin 1/8 in for ", "[for N]"],
+    ["fastener x\n  torque 45 .. ", "RANGE"],
+    ["fastener x\n  torque 45 .. 50 lbf.ft ", "[+ Q]"],
+    ["fastener x\n  torque 45 .. 50 lbf.ft dry ", "[K N]"],
+    ["limit x\n  set 1 .. 2 mm by ", "by NAME…"],
+    ["part x\n  held by ", "FASTENER…"],
+    ['release by "A"\n  recheck nut after 50 ', "after Q"],
+    ['release by "A"\n  recheck nut after ', "after Q"],
+    ["measure float ", "found|trial|final"],
+    ["measure float found by ", "[by GAUGE]"],
+    ['seen blue final good "x" ', "[PLACE…]"],
+    ["finding nut ", "[PLACE…]"],
+    ['concession hub "why" by ', 'by "…"'],
+    ["  fit hub left new ", "[from PLACE]"],
     ["  nonsense ", undefined],
   ])("%s → %s", (line, part) => expect(active(line)).toBe(part));
 });

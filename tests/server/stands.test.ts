@@ -1,5 +1,6 @@
 // What stands of a text that was typed is worked out in slices: who asks for what could be put right there gets it for the newest text, however soon he asks.
 import { expect, test } from "vitest";
+import { longSheet } from "./long-sheet.ts";
 import { startServer } from "./wire.ts";
 
 const uri = "file:///nowhere/long.jobsheet";
@@ -30,4 +31,32 @@ test("actions that are asked for in the same breath as an edit of a long entry a
     expect((await first).map((it) => it.title).some((it) => /^Write [78]0\.0\d\d$/.test(it))).toBe(true);
   }
   await wire.stop();
+});
+
+test("a short sheet is told once for each edit: no list says first what the edit has just cured", async () => {
+  const short = "file:///nowhere/short.jobsheet";
+  const text = longSheet(1400);
+  const wire = startServer();
+  await wire.initialize(["file:///nowhere"]);
+  wire.open(short, text);
+  await wire.diagnostics(short);
+  const lines = text.split("\n");
+  const locks = lines.flatMap((line, i) => (/^ {2}lock /.test(line) ? [i] : []));
+  const lists: number[] = [];
+  for (const [i, line] of locks.slice(0, 6).entries()) {
+    for (const [version, now] of [
+      [2 * i + 2, lines.toSpliced(line, 1)],
+      [2 * i + 3, lines],
+    ] as const) {
+      const before = wire.listsOf(short);
+      wire.change(short, version, [{ text: now.join("\n") }]);
+      await wire.diagnosticsAt(short, version);
+      await new Promise((resolve) => setTimeout(resolve, 250));
+      lists.push(wire.listsOf(short) - before);
+    }
+  }
+  await wire.stop();
+  expect(lists.length).toBe(12);
+  // On a machine that is busy with other things a check may take long enough for what stands to be told before it.
+  expect(lists.filter((it) => it === 1).length).toBeGreaterThanOrEqual(7);
 });
