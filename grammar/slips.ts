@@ -28,6 +28,8 @@ import {
   materials,
   meantBy,
   nearestWord,
+  tailMeant,
+  tailsWritten,
   stages,
   statuses,
   verdicts,
@@ -514,6 +516,12 @@ function missingComma(stop: Stop): Fault | undefined {
   if (what === undefined || (what === "Conditions" && !isCondition(here.image))) return undefined;
   const comma = fixOf("Put a comma in", { from: spanOf(before).to, to: spanOf(before).to }, ",");
   const list = `${before.image}, ${here.image}`;
+  const tail = stop.node.kind === "action" && stop.behind === undefined ? tailMeant(String(stop.node.verb), here.image) : undefined;
+  if (tail !== undefined)
+    return fault(spanOf(here), `Is \`${tail}\` meant? ${what} are joined by commas: ${list}.`, [
+      fixOf(`Write ${tail}`, spanOf(here), tailsWritten[tail] ?? tail),
+      comma,
+    ]);
   // Two names that have hyphens are two; of two words without, both may be meant.
   if (what !== "Names" || stop.node.kind === "places" || stop.node.kind === "read-at" || `${before.image}${here.image}`.includes("-"))
     return fault(spanOf(here), `${what} are joined by commas: ${list}.`, [comma]);

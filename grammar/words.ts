@@ -103,6 +103,19 @@ export function actionWord(word: string): ActionWord | undefined {
   return actionsByWord.get(word);
 }
 
+/** What such a word is written with, blanks where something is to be filled in. */
+export const tailsWritten: Readonly<Record<string, string>> = { new: "new", from: "from ___", to: "to ___", by: "by ___", for: 'for now "___"' };
+
+/** The word that goes on with such a line behind its places, where this is the beginning of it, or the same in capitals or with its letters out of turn: `ne`, `NEW`, `enw`. */
+export function tailMeant(verb: string, typed: string): string | undefined {
+  const small = typed.toLowerCase();
+  const inTurn = [...small].sort().join("");
+  const tails = [...(actionWord(verb)?.syntax ?? "").matchAll(/PLACE…\](.*)$/g)].flatMap((it) => (it[1] as string).match(/(?<=\[|\| )\p{Ll}+/gu) ?? []);
+  return tails.find(
+    (it) => it !== typed && Object.hasOwn(tailsWritten, it) && ((small.length > 1 && it.startsWith(small)) || [...it].sort().join("") === inTurn),
+  );
+}
+
 const actionsByWord: ReadonlyMap<string, ActionWord> = new Map(actionWords.map((it) => [it.word, it]));
 
 /** First words of the lines that may stand under an entry of this kind, the verbs of a step among them. */

@@ -296,6 +296,27 @@ const rows: readonly Row[] = [
     on: "2",
     says: "Write how many straight after the name, then the place: 2 left, right.",
   },
+  {
+    under: step,
+    line: "fit hub left ne",
+    on: "ne",
+    says: "Is `new` meant? Places are joined by commas: left, ne.",
+    fixed: ["fit hub left new", "fit hub left, ne"],
+  },
+  {
+    under: step,
+    line: "lock hub-nut left enw",
+    on: "enw",
+    says: "Is `new` meant? Places are joined by commas: left, enw.",
+    fixed: ["lock hub-nut left new", "lock hub-nut left, enw"],
+  },
+  {
+    under: step,
+    line: "fit hub left fro",
+    on: "fro",
+    says: "Is `from` meant? Places are joined by commas: left, fro.",
+    fixed: ["fit hub left from ___", "fit hub left, fro"],
+  },
   { under: step, line: "remove hub left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["remove hub left, right"] },
   {
     under: part,

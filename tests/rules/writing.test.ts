@@ -140,6 +140,18 @@ describe("name-kind", () => {
   });
 });
 
+describe("place-unknown, of a word that is not finished", () => {
+  const above = 'places side left, right\nfastener hub-nut "Hub nut"\n  each side\nstep s "S"\n';
+  test.each(["ne", "enw", "NEW"])("lock hub-nut %s", (word) => {
+    expect(saidBy("place-unknown", `${above}  lock hub-nut ${word}\n`)).toEqual([`5 error [${word}] No place \`${word}\` is declared. Is \`new\` meant?`]);
+  });
+  test("a place that is called so is one, and another word is no beginning", () => {
+    expect(saidBy("place-unknown", `${above.replace("left, right", "ne, sw")}  lock hub-nut ne\n`)).toEqual([]);
+    expect(saidBy("place-unknown", `${above}  lock hub-nut front\n`)).toEqual([
+      "5 error [front] Hub nut has no place `front`. Its place is `left` or `right`.",
+    ]);
+  });
+});
 describe("place-unknown, of two words", () => {
   const nut = 'places side left, right\nfastener hub-nut "Hub nut"\n  each side\nstep off "Off"\n';
   test("the place before the name, and a name without its hyphen, each with its fix", () => {

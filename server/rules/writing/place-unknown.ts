@@ -1,13 +1,13 @@
 // A place that is not declared, or that the thing has not got.
 import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
 import { numberOf } from "../../../grammar/message-words.ts";
-import { actionWord, conditions, lockingPhrases } from "../../../grammar/words.ts";
+import { actionWord, conditions, lockingPhrases, tailMeant, tailsWritten } from "../../../grammar/words.ts";
 import { type Job, placesOf } from "../../model/job.ts";
 import { mostPlaced } from "../../model/largest.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Limit, Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
-import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
+import { type JobContext, type JobRule, type RuleFix, restate, rewrite } from "../rule.ts";
 import { agreeing, called, counted, midSentence } from "../wording.ts";
 import { addEntry } from "./shared/kinds.ts";
 import { faulty, hasUnreadFile } from "./shared/mentions.ts";
@@ -131,6 +131,16 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     report({ where: at, severity: "error", message: other.message, fixes: [rewrite(`Write ${other.text}`, at, other.text)] });
     return;
   }
+  const tail = near.length > 0 || declared ? undefined : tailThere(entry, row, place);
+  if (tail !== undefined) {
+    report({
+      where: at,
+      severity: "error",
+      message: `No place \`${place.text}\` is declared. Is \`${tail}\` meant?`,
+      fixes: [restate(`Write ${tail}`, at, tailsWritten[tail] ?? tail)],
+    });
+    return;
+  }
   const meant = near.length > 0 ? undefined : takenForPlace(entry, place, of);
   if (meant !== undefined) {
     report({ where: at, severity: "error", message: meant });
@@ -172,6 +182,12 @@ function countOrPerson(entry: Entry, row: number, place: Name): { message: strin
   const isSigned = detail?.kind === "done" || (entry.kind === "seen" && row === 0 && entry.by === undefined);
   if (!isSigned || !/^\p{Lu}/u.test(place.text) || (detail?.kind === "done" && detail.by !== undefined)) return undefined;
   return { message: `Who it was goes after \`by\`, in quotes: by "${place.text}".`, text: `by "${place.text}"` };
+}
+
+/** `lock hub-nut ne`: the last word of an action, where it is the beginning of one that goes on with it. */
+function tailThere(entry: Entry, row: number, place: Name): string | undefined {
+  const detail = entry.details.find((it) => it.row === row);
+  return detail?.kind === "action" && detail.at.to === place.at.to && detail.verb !== undefined ? tailMeant(detail.verb, place.text) : undefined;
 }
 
 /** What was read as a place and is none: the second word of a name, of a locking, or what was found. */
