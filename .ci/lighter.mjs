@@ -16,7 +16,6 @@ const parts = [
   "linkedEditingRange",
   "notebook",
   "progress",
-  "selectionRange",
   "textDocumentContent",
   "typeDefinition",
   "typeHierarchy",

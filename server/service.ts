@@ -16,6 +16,7 @@ import type { Lens } from "./features/lenses.ts";
 import type { FileLink } from "./features/links.ts";
 import type { Insertion, LimitOffered } from "./features/mark-done.ts";
 import type { OutlineNode } from "./features/outline.ts";
+import type { Reach } from "./features/reaches.ts";
 import type { Signature } from "./features/signature.ts";
 import type { Standing } from "./features/standing.ts";
 import type { SymbolFound } from "./features/symbols.ts";
@@ -130,6 +131,8 @@ interface OfASheet {
   highlights(path: string, line: number, column: number): Promise<Slices<readonly Highlight[]>>;
   links(path: string): Promise<Slices<readonly FileLink[]>>;
   folds(path: string): Promise<Slices<readonly Fold[]>>;
+  /** What is marked as a selection grows from a place: the smallest first. */
+  reaches(path: string, line: number, column: number): Promise<readonly Reach[]>;
   /** How the line is written, and what of it comes next. */
   signature(path: string, line: number, column: number): Promise<Signature | undefined>;
   /** Status with a job; undefined for what is none. */
@@ -237,6 +240,10 @@ function ofASheet(files: Files): OfASheet {
     async folds(path) {
       const { folding } = await import("./features/folding.ts");
       return ofText(files, path, [], folding);
+    },
+    async reaches(path, line, column) {
+      const { reachesAt } = await import("./features/reaches.ts");
+      return runThrough(ofText(files, path, [], (sheet) => reachesAt(sheet, line, column)));
     },
     async signature(path, line, column) {
       const { signatureAt } = await import("./features/signature.ts");

@@ -103,6 +103,7 @@ const shapes: Readonly<Record<string, Shape>> = {
   "textDocument/documentLink": ofDocument,
   "textDocument/foldingRange": ofDocument,
   "textDocument/signatureHelp": atPosition,
+  "textDocument/selectionRange": takes((it) => hasDocument(it) && isListOf(it.positions, isPosition), "a textDocument with its uri, and a list of positions"),
   "workspace/symbol": takes((it) => typeof it.query === "string", "a query"),
   "textDocument/formatting": ofDocument,
   "textDocument/documentSymbol": ofDocument,

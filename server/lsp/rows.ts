@@ -1,7 +1,7 @@
 // What the server answers beside the main requests: a row each, of its method, what it promises the editor, and which feature answers.
 // Invariant: a row asks the service one thing and gives its answer the protocol's shape, in slices where it may take long; whatever needs a check takes what the last one made.
 import type { ServerCapabilities } from "vscode-languageserver";
-import { type CodeLens, DocumentHighlightKind, FoldingRangeKind, type Position, type Range } from "vscode-languageserver-types";
+import { type CodeLens, DocumentHighlightKind, FoldingRangeKind, type Position, type Range, type SelectionRange } from "vscode-languageserver-types";
 import { type Checked, type HintKind, type Lens, type Slices, tokenModifiers, tokenTypes } from "../service.ts";
 import { shaped } from "./turns.ts";
 import { symbolKindOf } from "./to-items.ts";
@@ -119,6 +119,22 @@ export const rows: readonly Row[] = [
       })),
     );
   }),
+  row<OfDocument & { readonly positions: readonly Position[] }>(
+    "textDocument/selectionRange",
+    { selectionRangeProvider: true },
+    async ({ textDocument: { uri }, positions }, around) => {
+      const { workspace, path } = around.workspaces.locate(uri);
+      const all = await Promise.all(positions.map((it) => workspace.service.reaches(path, it.line, it.character)));
+      // The largest is the parent of all: made first.
+      return all.map(
+        (reaches, i) =>
+          reaches.reduceRight<SelectionRange | undefined>((parent, { from, to }) => {
+            const range = { start: { line: from.line, character: from.column }, end: { line: to.line, character: to.column } };
+            return parent === undefined ? { range } : { range, parent };
+          }, undefined) ?? { range: { start: positions[i] as Position, end: positions[i] as Position } },
+      );
+    },
+  ),
   row<AtPosition>(
     "textDocument/signatureHelp",
     { signatureHelpProvider: { triggerCharacters: [" "] } },

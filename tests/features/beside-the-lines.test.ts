@@ -11,6 +11,7 @@ import { linking } from "../../server/features/links.ts";
 import { markDone, readingsOffered } from "../../server/features/mark-done.ts";
 import { outliningByDay } from "../../server/features/outline.ts";
 import { encoded, colouring } from "../../server/features/semantic-tokens.ts";
+import { reachesAt } from "../../server/features/reaches.ts";
 import { tokenModifiers } from "../../server/features/token-words.ts";
 import { signatureAt } from "../../server/features/signature.ts";
 import { tellingStanding } from "../../server/features/standing.ts";
@@ -252,6 +253,39 @@ test("the outline has what was written on a day under that day", () => {
 test("symbols by letters of name and title", () => {
   expect(runThrough(findingSymbols(files(), "hubnt")).map((it) => it.item.label)).toContain("fastener hub-nut");
   expect(runThrough(findingSymbols(files(), "zzz"))).toEqual([]);
+});
+
+describe("a selection grows", () => {
+  const marked = (sheetText: string, line: number, column: number) => {
+    const whole = readSheet(sheetText);
+    return reachesAt(whole, line, column).map(({ from, to }) =>
+      whole.lines
+        .slice(from.line, to.line + 1)
+        .map((text, i, all) => text.slice(i === 0 ? from.column : 0, i === all.length - 1 ? to.column : undefined))
+        .join("\n"),
+    );
+  };
+  const small = 'part hub "Hub"\n\nstep x "X"\n  fit hub new # tight\n  done 2026-05-04\n\n# end\n';
+  test("from the word to what the line says, the line, its entry and the sheet", () => {
+    const entry = 'step x "X"\n  fit hub new # tight\n  done 2026-05-04';
+    expect(marked(small, 3, 7)).toEqual(["hub", "fit hub new", "  fit hub new # tight", entry, small]);
+    expect(marked(small, 2, 8)).toEqual(['"X"', 'step x "X"', entry, small]);
+    expect(marked(small, 6, 3)).toEqual(["# end", small]);
+  });
+  test("of any place the smallest holds it and each holds the one before", () => {
+    for (const [line, text] of small.split("\n").entries())
+      for (let column = 0; column <= text.length; column++) {
+        const all = reachesAt(readSheet(small), line, column);
+        const isAhead = (a: { line: number; column: number }, b: { line: number; column: number }) =>
+          a.line < b.line || (a.line === b.line && a.column <= b.column);
+        const place = { line, column };
+        for (const [i, it] of all.entries()) {
+          const inner = all[i - 1] ?? { from: place, to: place };
+          expect([line, column, isAhead(it.from, inner.from), isAhead(inner.to, it.to)]).toEqual([line, column, true, true]);
+        }
+      }
+    expect(marked("", 9, 9)).toEqual([""]);
+  });
 });
 
 describe("how a line is written, and what comes next", () => {

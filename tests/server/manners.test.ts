@@ -119,6 +119,7 @@ describe("wrong parameters", () => {
     "textDocument/documentLink": [],
     "textDocument/foldingRange": [],
     "textDocument/signatureHelp": places.map((it) => ({ ...document, position: it })),
+    "textDocument/selectionRange": [document, ...places.map((it) => ({ ...document, positions: [it] }))],
     "textDocument/formatting": [],
     "textDocument/codeAction": [
       document,
