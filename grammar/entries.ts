@@ -17,8 +17,9 @@ import {
   unknownWord,
 } from "./filing-messages.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
-import { type LineRead, isReading, readLine, readReading } from "./line-parser.ts";
+import { type LineRead, faultAtUnder, isReading, readLine, readReading } from "./line-parser.ts";
 import { type Slices, runThrough } from "./slices.ts";
+import { withSureFixes } from "./sure-fixes.ts";
 import { nameToken } from "./tokens.ts";
 import type { Detail, Entry, Span } from "./tree.ts";
 import { type EntryKind, detailWords, actionWords, entryWord, entryWords, firstWordsUnder, meantBy, nearestWord } from "./words.ts";
@@ -198,7 +199,7 @@ function fileDetail(current: Open, above: Open | undefined, node: Draft, text: s
     file(above, node, row);
     return;
   }
-  node.fault = strayLine(node, current.takes, text, mending(current.takes));
+  node.fault = withSureFixes(strayLine(node, current.takes, text, mending(current.takes)), text, faultAtUnder(current.takes === "measure"));
   node.written = text.slice(0, 400);
   node.row = row - current.start;
   current.stray.push(node);
@@ -249,12 +250,23 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
   if (shallow && entryWord(slipped) !== undefined) return unreadHead(read, text, slippedWord(read.tokens, slipped), slipped as EntryKind);
 
   if (second !== undefined && nameToken(second)) {
-    if (shallow && entryWord(second.image) !== undefined) return unreadHead(read, text, rubbishBefore(read.tokens, second, text), second.image as EntryKind);
+    if (shallow && entryWord(second.image) !== undefined)
+      return unreadHead(
+        read,
+        text,
+        rubbishBefore(read.tokens, second, text, undefined, (line) => isReadUnder(line, false)),
+        second.image as EntryKind,
+      );
     // `statsu received 2026-05-01`: both words start a line here, and with the first put right the line is read.
     if (current !== undefined && detail !== undefined && mine.has(second.image) && !shallow && readsAs(detail.word, text, spanOf(first as IToken)))
       return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
     if (current !== undefined && mine.has(second.image) && !(shallow && titled && entry !== undefined))
-      return unreadDetail(read, text, rubbishBefore(read.tokens, second, text, takes), second.image);
+      return unreadDetail(
+        read,
+        text,
+        rubbishBefore(read.tokens, second, text, takes, (line) => isReadUnder(line, takes === "measure")),
+        second.image,
+      );
   }
   // Under `measure` a word or two without a figure are a reading not yet finished.
   if (takes === "measure" && tokens.length <= 2 && tokens.every(nameToken) && !(shallow && (setIn || entry !== undefined)) && detail === undefined)
@@ -288,6 +300,10 @@ function mending(under: EntryKind): (text: string) => string | undefined {
   };
 }
 
+function isReadUnder(text: string, measure: boolean): boolean {
+  return faultAtUnder(measure)(text) === undefined;
+}
+
 /** Whether a line is read without a fault with this word for its first. */
 function readsAs(word: string, text: string, first: Span): boolean {
   const read = readLine(text.slice(0, first.from) + word + text.slice(first.to), false);
@@ -313,7 +329,14 @@ function unreadDetail(read: Extract<LineRead, { form: "other" }>, text: string, 
 
 function unread(read: Extract<LineRead, { form: "other" }>, text: string, fault: Detail["fault"], guess: string | undefined): Draft {
   const first = read.tokens.tokens[0];
-  const node: Draft = { kind: "unread", row: 0, at: read.at, keyword: first === undefined ? read.at : spanOf(first), fault, written: text.slice(0, 400) };
+  const node: Draft = {
+    kind: "unread",
+    row: 0,
+    at: read.at,
+    keyword: first === undefined ? read.at : spanOf(first),
+    fault: fault === undefined ? undefined : withSureFixes(fault, text, faultAtUnder(false)),
+    written: text.slice(0, 400),
+  };
   if (guess !== undefined) node.guess = guess;
   return node;
 }

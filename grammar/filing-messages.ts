@@ -6,7 +6,7 @@ import { type LineTokens, tokensOf } from "./lexer.ts";
 import { countOf, isMeant, withArticle } from "./message-words.ts";
 import { indentOf, usualPlaces } from "./stop.ts";
 import { turnedBack } from "./slips-of-turns.ts";
-import { TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
+import { DateToken, TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 import {
   type EntryKind,
@@ -141,7 +141,7 @@ function orderedWithout(tokens: readonly IToken[]): Fault | undefined {
 export type Mended = (text: string) => string | undefined;
 
 /** `the part hub "Hub"` */
-export function rubbishBefore(line: LineTokens, word: IToken, text: string, under?: EntryKind): Fault {
+export function rubbishBefore(line: LineTokens, word: IToken, text: string, under: EntryKind | undefined, isRead: (text: string) => boolean): Fault {
   const first = line.tokens[0] as IToken;
   const at = { from: first.startOffset, to: spanOf(first).to };
   // With such a word away the line would say the contrary.
@@ -160,6 +160,10 @@ export function rubbishBefore(line: LineTokens, word: IToken, text: string, unde
   }
   if (under === "finding" && word.image === "is" && nameToken(first))
     return fault(at, `What it is of stands on the line above: finding ${first.image}, and below it ${cut(text.slice(word.startOffset).trim())}.`);
+  const turned = line.strangeAt === undefined && !fillers.test(first.image) ? turnedLine(line, word, text, isRead) : undefined;
+  if (turned !== undefined) return turned;
+  // A figure or a day that would be lost is no rubbish.
+  if (figureToken(first) || first.tokenType === TextToken || first.tokenType === DateToken) return fault(at, said);
   if (!nameToken(first) || fillers.test(first.image))
     return fault(at, said, [fixOf(`Take \`${cut(first.image)}\` away`, { from: at.from, to: word.startOffset }, "")]);
   // What such a word says must not go with it.
@@ -168,6 +172,19 @@ export function rubbishBefore(line: LineTokens, word: IToken, text: string, unde
   return fault(at, `${said} Words of your own go in a note: note "${before}".`, [
     fixOf("Put it in a note", { from: at.from, to: text.trimEnd().length }, `${line1}\n${indentOf(text)}note "${before}"`),
   ]);
+}
+
+/** `"OS-31" number`, `9 mass kg`, `wheel behind`: the word that the line starts with stands behind what it is of. */
+function turnedLine({ tokens, comment }: LineTokens, word: IToken, text: string, isRead: (text: string) => boolean): Fault | undefined {
+  const first = tokens[0] as IToken;
+  const at = { from: first.startOffset, to: endOf(tokens.at(-1) as IToken) };
+  const rest = text.slice(endOf(word), at.to).trim();
+  // A word before work may be a place, or tell how it went: only where nothing else is there it is what the line is of.
+  if ((nameToken(first) && rest !== "") || comment !== undefined) return undefined;
+  const before = text.slice(at.from, word.startOffset).trim();
+  const written = [`${word.image} ${before} ${rest}`, `${word.image} ${rest} ${before}`].map((it) => it.trim()).find((it) => isRead(it));
+  if (written === undefined) return undefined;
+  return fault(at, `The line starts with \`${word.image}\`: ${cut(written)}.`, [fixOf(`Write ${cut(written)}`, at, written)]);
 }
 
 /** Words that say nothing before the first one of a line. */
@@ -221,6 +238,9 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
   const at = node.keyword as Span;
   const word = text.slice(at.from, at.to);
   if (under === "step" && word === "torque") {
+    // `torque up`, `torque down`: two words for one.
+    const meant = meantStart(tokensOf(text), under, text, mended);
+    if (meant !== undefined) return meant;
     const line = mended(`${text.slice(0, at.from)}tighten${text.slice(at.to)}`);
     const fixes = line === undefined ? [] : [fixOf("Write `tighten`", { from: at.from, to: text.trimEnd().length }, line.slice(at.from).trimEnd())];
     return fault(at, "`torque` is what a fastener is declared with; in a step it is written `tighten`: tighten FASTENER to Q.", fixes);

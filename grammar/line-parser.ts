@@ -5,14 +5,16 @@ import { takeBlanks } from "./blanks.ts";
 import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
-import { isEstimate, isNoReading } from "./message-words.ts";
+import { deniedFault, denies, isEstimate, isNoReading } from "./message-words.ts";
 import { faultOf } from "./messages.ts";
 import { parse } from "./parse.ts";
 import { estimateFault } from "./slips-of-facts.ts";
 import { turnTakenForPlace, turnedBack } from "./slips-of-turns.ts";
 import { fractions, strangeFault } from "./strange-messages.ts";
-import { EqualsSign, figureToken, nameToken } from "./tokens.ts";
-import type { Name, Span } from "./tree.ts";
+import { strayQuote } from "./stray-quotes.ts";
+import { type FaultAt, withSureFixes } from "./sure-fixes.ts";
+import { EqualsSign, OpenText, figureToken, nameToken } from "./tokens.ts";
+import type { Fault, Name, Span } from "./tree.ts";
 
 export type LineRead =
   /** Nothing, or a comment. */
@@ -24,24 +26,40 @@ export type LineRead =
 
 const blank: LineRead = { form: "blank" };
 
-export function readLine(text: string, underMeasure: boolean): LineRead {
+export function readLine(text: string, underMeasure: boolean, known?: FaultAt): LineRead {
   if (text.length > longestLine) return readHuge(text);
   const line = tokensOf(text);
   const first = line.tokens[0];
   if (first === undefined) return blank;
   if (nameToken(first)) {
     const head = headShapes.get(first.image);
-    if (head !== undefined) return { form: "head", word: first.image, indent: indentOf(text, first), node: read(text, line, head) };
+    if (head !== undefined)
+      return { form: "head", word: first.image, indent: indentOf(text, first), node: read(text, line, head, known ?? faultAtUnder(underMeasure)) };
   }
-  if (underMeasure && isReading(line)) return { form: "detail", word: "", indent: indentOf(text, first), node: read(text, line, readingShape) };
+  if (underMeasure && isReading(line))
+    return { form: "detail", word: "", indent: indentOf(text, first), node: read(text, line, readingShape, known ?? faultAtUnder(true)) };
   const detail = nameToken(first) ? detailShapes.get(first.image) : first.tokenType === EqualsSign ? detailShapes.get("=") : undefined;
-  if (detail !== undefined) return { form: "detail", word: first.image, indent: indentOf(text, first), node: read(text, line, detail) };
+  if (detail !== undefined)
+    return { form: "detail", word: first.image, indent: indentOf(text, first), node: read(text, line, detail, known ?? faultAtUnder(underMeasure)) };
   return { form: "other", indent: indentOf(text, first), at: spanOver(first, line.tokens[line.tokens.length - 1] as IToken), tokens: line };
+}
+
+/** Where a line has its first fault, its fixes unasked. */
+export function faultAtUnder(measure: boolean): FaultAt {
+  return measure ? faultAtInMeasure : faultAt;
+}
+const faultAt: FaultAt = (text) => firstFault(readLine(text, false, unasked));
+const faultAtInMeasure: FaultAt = (text) => firstFault(readLine(text, true, unasked));
+const unasked: FaultAt = () => undefined;
+
+function firstFault(read: LineRead): number | undefined {
+  if (read.form === "blank") return undefined;
+  return read.form === "other" ? read.at.from : (read.node.fault as Fault | undefined)?.at.from;
 }
 
 /** The reading of a line whose first word says nothing: a figure, or a word that might be a place. */
 export function readReading(text: string): Draft {
-  return read(text, tokensOf(text.slice(0, longestLine)), readingShape);
+  return read(text, tokensOf(text.slice(0, longestLine)), readingShape, faultAtUnder(true));
 }
 
 const readingShape: LineShape<string> = { kind: "reading", read: (it) => it.readingLine() };
@@ -59,7 +77,7 @@ export function isReading({ tokens }: LineTokens): boolean {
   return false;
 }
 
-function read(text: string, line: LineTokens, shape: LineShape<string>): Draft {
+function read(text: string, line: LineTokens, shape: LineShape<string>, sure: FaultAt): Draft {
   const { tokens, strangeAt } = line;
   const first = tokens[0] as IToken;
   const node: Draft = { kind: shape.kind, row: 0, at: spanOver(first, tokens[tokens.length - 1] as IToken), keyword: spanOf(first) };
@@ -68,17 +86,24 @@ function read(text: string, line: LineTokens, shape: LineShape<string>): Draft {
   for (const list of listsOf.get(node.kind as string) ?? []) node[list] ??= [];
   const strange = strangeAt === undefined ? undefined : tokens[strangeAt];
   if (line.blanks !== undefined) takeBlanks(node, line.blanks);
+  const stray = strange?.tokenType === OpenText && sure !== unasked ? strayQuote(text, strange, sure) : undefined;
   // Where a token that no line holds cut the line short, what the grammar misses behind it is no second mistake.
-  if (parsed.failure !== undefined && (strange === undefined || parsed.stoppedAt !== undefined)) {
-    node.fault = faultOf({ text, tokens, node, shape: shape.kind, comment: line.comment }, parsed);
-  } else if (strange !== undefined) node.fault = strangeFault({ text, tokens, node, shape: shape.kind, comment: line.comment }, strangeAt as number);
+  if (stray !== undefined) node.fault = stray;
+  else if (parsed.failure !== undefined && (strange === undefined || parsed.stoppedAt !== undefined)) {
+    node.fault = faultOf({ text, tokens, node, shape: shape.kind, comment: line.comment, faultAt: sure }, parsed);
+  } else if (strange !== undefined)
+    node.fault = strangeFault({ text, tokens, node, shape: shape.kind, comment: line.comment, faultAt: sure }, strangeAt as number);
   else if (parsed.complaint !== undefined) node.fault = parsed.complaint;
   else {
     const guessed = guessedIn(node);
     if (node.kind === "action" && turnTakenForPlace(node)) node.fault = turnedBack(tokens, text);
+    const denied = tokens.find((it) => denies(it.image) && nameToken(it));
+    if (denied !== undefined) node.fault = deniedFault(spanOf(denied), denied.image);
     if (guessed !== undefined) node.fault = estimateFault({ text, tokens, node, shape: shape.kind, comment: line.comment }, guessed.at);
   }
-  if (node.fault !== undefined) node.written = text.slice(0, 400);
+  if (node.fault === undefined) return node;
+  if (sure !== unasked) node.fault = withSureFixes(node.fault as Fault, text, sure);
+  node.written = text.slice(0, 400);
   return node;
 }
 

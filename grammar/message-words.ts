@@ -139,6 +139,18 @@ export function isEstimate(word: string): boolean {
   return estimates.has(word) || (word < "a" && estimates.has(word.toLowerCase()));
 }
 
+const denials: ReadonlySet<string> = new Set("not no never without except excepting excluding neither nor hardly scarcely barely but cannot".split(" "));
+
+/** Whether such a word turns round what stands beside it: it is no name, and no place. */
+export function denies(word: string): boolean {
+  return denials.has(word) || (word < "a" && denials.has(word.toLowerCase()));
+}
+
+/** What is said of one where a name would be read. */
+export function deniedFault(at: Span, word: string): Fault {
+  return fault(at, `\`${word}\` is no name: it turns round what the line says. Write what is so, and what is not so in a \`note\`.`);
+}
+
 const unread: ReadonlySet<string> = new Set("not no never target aim wanted expected should nominal book spec limit".split(" "));
 
 /** Whether what stands behind such a word is what it is not, or what it ought to be. */

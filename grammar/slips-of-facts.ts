@@ -56,7 +56,7 @@ export function estimateFault({ text, tokens, node, shape }: Broken, at: Span): 
       fixOf("Make it a note", { from: endOf(tokens[to - 1] as IToken), to: whole.to }, `\n${indentOf(text)}note "${rest}"`),
     ]);
   }
-  if ((shape === "mass" || shape === "takes") && free && figureToken(tokens[first + 1])) {
+  if ((shape === "mass" || shape === "takes") && free && first === 1 && figureToken(tokens[first + 1])) {
     const rest = text.slice(endOf(tokens[first] as IToken), whole.to).trim();
     const said = text.slice(at.from, whole.to);
     return fault(at, `A figure stands alone; that it is only about that goes in a note: ${shape} ${rest}.`, [

@@ -7,7 +7,7 @@ import { countOf } from "./message-words.ts";
 import { type Slip, type Stop, itemShapes, placesRead, thingsRead } from "./stop.ts";
 import { endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { entryWord, lockings, meantBy } from "./words.ts";
+import { entryWord, lockingPhrases, lockings, meantBy } from "./words.ts";
 
 export const slipsOfShop: readonly Slip[] = [countInBrackets, eachOfTwo, renewedInSets, meantLocking, sizeByThread, wordForPlace, placeBehindAmount];
 
@@ -15,7 +15,8 @@ export const slipsOfShop: readonly Slip[] = [countInBrackets, eachOfTwo, renewed
 function countInBrackets({ failure, here, before, node, shape, tokens, text }: Stop): Fault | undefined {
   if (failure === undefined || here === undefined) return undefined;
   const rest = text.slice(here.startOffset, (node.at as Span).to);
-  const said = /^(?:\(\s*(?:(all)|(\d+)(?:\s*(?:off|no|pcs|of\s+(\d+)))?)[^()"]{0,3}\)|(?:x\s*|[*×]\s*)(\d+)(?![\w./])|of\s+\d+(?![\w./]))/i.exec(rest);
+  const said =
+    /^(?:\(\s*(?:(all)|(\d+)(?:\s*(?:off|no|pcs|of\s+(\d+)))?)[^()"]{0,3}\)|(?:x\s*|[*×]\s*)(\d+)(?![\w./-]|\s*(?:in|mm|cm)\b)|of\s+\d+(?![\w./]))/i.exec(rest);
   if (said === null) return undefined;
   const at = { from: here.startOffset, to: here.startOffset + said[0].length };
   const head = entryWord(shape);
@@ -27,6 +28,8 @@ function countInBrackets({ failure, here, before, node, shape, tokens, text }: S
     ]);
   }
   const isWork = node.kind === "action" && takesCount(node.verb as string);
+  // The figure behind the x of a pin or a wire is its length.
+  if (itemShapes.has(shape) && lockingPhrases.has(`${tokens[1]?.image} ${tokens[2]?.image}`)) return undefined;
   const name = isWork ? thingsRead(node).at(-1)?.name : nameToken(tokens[1]) ? { text: tokens[1]?.image ?? "", at: spanOf(tokens[1] as IToken) } : undefined;
   if (name === undefined || !(isWork || node.kind === "finding" || itemShapes.has(shape) || shape === "received")) return undefined;
   const counted = /^\s+(\d+)(?![\w./])/.exec(text.slice(name.at.to, here.startOffset));

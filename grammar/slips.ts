@@ -57,6 +57,7 @@ export const slips: readonly Slip[] = [
   gluedTimes,
   joinedLocking,
   wordTakenForName,
+  wordTakenForItem,
   spacedThousands,
   missingTo,
   atTorque,
@@ -166,6 +167,14 @@ function wordTakenForName({ failure, node, here }: Stop): Fault | undefined {
   if (taken === undefined) return undefined;
   const what = detailThing(node.verb as string);
   return fault(taken.name.at, `Before \`${taken.name.text}\` the line needs ${what}.`);
+}
+
+/** `offer from weir`, `stock from 5 "Shelf"`: the word behind what is missing was taken for it. */
+function wordTakenForItem({ failure, shape, tokens, index }: Stop): Fault | undefined {
+  const first = tokens[1];
+  if (failure === undefined || index !== 2 || first === undefined || !(itemShapes.has(shape) || shape === "received") || !goingOn.has(first.image))
+    return undefined;
+  return fault(spanOf(first), `Before \`${first.image}\` the line needs what it is of: ${syntaxOf(tokens)}.`);
 }
 
 /** `tighten hub-nut 95 lbf.ft` */
@@ -314,7 +323,9 @@ function placeOfShims({ failure, here, before, shape, tokens, behind }: Stop): F
 }
 
 /** `note the left thread was chased`, `critical steering`, `part hub Front hub` */
-function wordsForText({ failure, here, node, shape, text, behind }: Stop): Fault | undefined {
+function wordsForText({ failure, here, before, node, shape, text, behind }: Stop): Fault | undefined {
+  // A text is there already.
+  if (before.tokenType === TextToken && textShapes.has(shape)) return undefined;
   if (here === undefined || here.tokenType === TextToken || here.tokenType === DateToken) return undefined;
   const wanted = failure?.expected === TextToken || failure?.choice === "behind text-needed";
   const rest = failure?.how === "rest" && textShapes.has(shape) && (nameToken(here) || figureToken(here));
@@ -330,6 +341,13 @@ function wordsForText({ failure, here, node, shape, text, behind }: Stop): Fault
 function missingName({ failure, here, node, shape, tokens, text }: Stop): Fault | undefined {
   if (failure?.expected !== Name || here === undefined) return undefined;
   if (here.tokenType === TextToken && (textShapes.has(shape) || shape === "question")) {
+    const last = tokens[2];
+    if (tokens[1] === here && last !== undefined && tokens.length === 3 && nameToken(last)) {
+      const turned = `${last.image} ${here.image}`;
+      return fault(spanOf(here), `The short name comes first, then the text: ${turned}.`, [
+        fixOf(`Write ${turned}`, { from: here.startOffset, to: endOf(last) }, turned),
+      ]);
+    }
     const name = nameFrom(here.image);
     const written = `${tokens[0]?.image} ${name}`;
     return fault(spanOf(here), `Write a short name before the text: ${written} ${here.image}.`, [
@@ -483,7 +501,7 @@ function missingWord({ failure, here, behind, before, tokens, node, text }: Stop
   if (word === undefined) return undefined;
   const line = syntaxOf(tokens);
   if (here === undefined) return fault(spanOf(before), `The line needs \`${word}\` next: ${line}.`);
-  if (nameToken(here) && behind !== undefined && nearestWord(here.image, [word]) !== undefined)
+  if (nameToken(here) && (behind !== undefined || here.image.length > 4) && nearestWord(here.image.toLowerCase(), [word]) !== undefined)
     return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);
   // `raise beam on jack`: nothing is missing, there is a word too many.
   if (behind?.image === word) {

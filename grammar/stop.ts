@@ -12,6 +12,8 @@ export interface Broken {
   /** The kind that the line's first word asked for. */
   readonly shape: string;
   readonly comment: IToken | undefined;
+  /** Where another text in the place of this line has its first fault; where it is filed that is not asked. */
+  readonly faultAt?: (text: string) => number | undefined;
 }
 
 export interface Stop extends Broken, Parsed {

@@ -67,11 +67,16 @@ function curly(it: IToken): Fault {
   return fault(at, 'Quotes are written straight: "…".', [fixOf("Write straight quotes", at, `"${inside.replaceAll("\\", "\\\\")}"`)]);
 }
 
-function inches({ shape }: Broken, it: IToken, before: IToken | undefined): Fault {
+function inches(broken: Broken, it: IToken, before: IToken | undefined): Fault {
+  const { shape } = broken;
   const figure = before?.image ?? "";
   const at = { from: before?.startOffset ?? it.startOffset, to: spanOf(it).to };
   if (shape === "thread")
     return fault(at, `Inches are written in: ${figure} in. A thread has no mark after its size: ${figure}.`, [fixOf("Take the mark away", spanOf(it), "")]);
+  const { text, faultAt } = broken;
+  const isRead = (put: string) => faultAt?.(`${text.slice(0, it.startOffset)}${put}${text.slice(spanOf(it).to)}`) === undefined;
+  if (faultAt !== undefined && !isRead(" in") && isRead(""))
+    return fault(spanOf(it), "This quote does not belong there.", [fixOf("Take the quote away", spanOf(it), "")]);
   return fault(at, `Inches are written in: ${figure} in.`, [fixOf(`Write ${figure} in`, spanOf(it), " in")]);
 }
 
@@ -85,13 +90,20 @@ function otherDate(it: IToken): Fault {
     if (Number(parts[1]) <= 12) dates.add(`${year}-${pad(parts[1])}-${pad(parts[0])}`);
     if (Number(parts[0]) <= 12) dates.add(`${year}-${pad(parts[0])}-${pad(parts[1])}`);
   }
-  const written = [...dates];
+  const written = [...dates].filter(isDay);
   const example = written.length === 0 ? "2026-04-11" : written.join(" or ");
   return fault(
     spanOf(it),
     `A date is written year, month, day: ${example}.`,
     written.map((date) => fixOf(`Write ${date}`, spanOf(it), date)),
   );
+}
+
+/** No fix writes a day that no calendar has. */
+function isDay(date: string): boolean {
+  const [year = 0, month = 0, day = 0] = date.split("-").map(Number);
+  const days = [31, year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
+  return day > 0 && day <= (days[month - 1] ?? 0);
 }
 
 function dots(it: IToken, before: IToken | undefined, behind: IToken | undefined, first: IToken | undefined): Fault {

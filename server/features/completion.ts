@@ -12,7 +12,7 @@ import { type Dimension, rows as unitRows } from "../quantities/unit-table.ts";
 import { rules } from "../rules/all.ts";
 import { admissible } from "../rules/pardons.ts";
 import { titles } from "../rules/titles.ts";
-import { measureOf } from "../rules/units/shared/dimensions.ts";
+import { counterUnits, measureOf } from "../rules/units/shared/dimensions.ts";
 import { type FigureGroup, figuresOf } from "../rules/units/shared/figures.ts";
 import { wantedOf } from "../rules/units/shared/issues.ts";
 import type { Story } from "../story/story.ts";
@@ -137,19 +137,28 @@ function afterFigure(job: Job, at: LineAt | undefined, before: string): UnitsThe
   const begun: LineBegun = { head: headAbove(job, at), before };
   const wants = isTaken(begun, someUnit) ? wantedAt(job, at, begun) : undefined;
   if (wants === undefined) return { units: [], needed: false };
-  const { dimensions, needed } = wants;
+  const { dimensions, needed, isCounter } = wants;
+  if (isCounter) return { units: unitsOffered.filter((it) => counterUnits.includes(it.label)), needed };
   return { units: dimensions.length === 0 ? unitsOffered : unitsOffered.filter((it) => dimensions.includes(it.detail as Dimension)), needed };
 }
 
 /** Read in the place of the unit that is to be written. */
 const someUnit = "mm";
 
+interface Wanted {
+  readonly dimensions: readonly Dimension[];
+  readonly needed: boolean;
+  /** What a counter shows. */
+  readonly isCounter?: true;
+}
+
 /** What is measured there, by the line, or by the limit, gauge or thing that it is of; empty where anything may be, undefined where pieces are counted. */
-function wantedAt(job: Job, at: LineAt | undefined, begun: LineBegun): { readonly dimensions: readonly Dimension[]; readonly needed: boolean } | undefined {
+function wantedAt(job: Job, at: LineAt | undefined, begun: LineBegun): Wanted | undefined {
   const ofThing = at === undefined ? undefined : measureOf(job, at.entry);
   const group = endings.map((it) => groupThere(begun, `${someUnit}${it}`)).find((it) => it !== undefined);
   if (group?.item !== undefined) return wantedOf(job, group.item).only ? undefined : { dimensions: wantedOf(job, group.item).dimensions, needed: false };
   const needed = group !== undefined && !group.bare && !isCounted(begun);
+  if (group?.counter !== undefined) return { dimensions: [], needed, isCounter: true };
   if (group !== undefined && group.by === undefined) return { dimensions: group.wants, needed };
   const ofLine = ofThing === undefined ? [] : [ofThing];
   // How far a gauge can be trusted may be a part of what it shows.

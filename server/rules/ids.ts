@@ -132,6 +132,8 @@ export const ruleIds: ReadonlySet<string> = new Set([
 /** Those that a sheet can't accept away. */
 export const safetyRules: ReadonlySet<string> = new Set([
   "left-blank",
+  "place-unknown",
+  "syntax",
   "locking-absent",
   "locking-before-torque",
   "locking-left-off",

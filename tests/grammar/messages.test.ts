@@ -32,6 +32,64 @@ const release = 'release by "A. Moor"';
 const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order, release };
 
 const rows: readonly Row[] = [
+  // A quote that came in by a slip is taken away, not closed.
+  { under: finding, line: 'decision reuse"', on: '"', says: "This quote does not belong there.", fixed: ["decision reuse"] },
+  { under: measure, line: '1 mm"', on: '"', says: "This quote does not belong there.", fixed: ["1 mm"] },
+  { under: sheet, line: 'opened 2026-06-01"', on: '"', says: "This quote does not belong there.", fixed: ["opened 2026-06-01"] },
+  { under: part, line: 'mass 9" kg', on: '"', says: "This quote does not belong there.", fixed: ["mass 9 kg"] },
+  { line: 'part "hub "Front hub"', on: '"', says: "This quote does not belong there.", fixed: ['part hub "Front hub"'] },
+  {
+    under: fastener,
+    line: 'thread "M10x1',
+    on: '"M10x1',
+    says: "This text has no closing quote.",
+    fixed: ['thread "M10x1"', "thread M10x1"],
+  },
+  // What a line is of stands before its first word: it is turned, and nothing of it is taken away.
+  { under: part, line: '"OS-31" number', on: '"OS-31" number', says: 'The line starts with `number`: number "OS-31".', fixed: ['number "OS-31"'] },
+  { under: part, line: "9 mass kg", on: "9 mass kg", says: "The line starts with `mass`: mass 9 kg.", fixed: ["mass 9 kg"] },
+  { under: part, line: "cover behind", on: "cover behind", says: "The line starts with `behind`: behind cover.", fixed: ["behind cover"] },
+  { under: order, line: "2026-06-08 received status", on: "2026-06-08", says: "Nothing goes before `received`: the line starts with it.", fixed: [] },
+  { line: 'part "Front hub" hub', on: '"Front hub"', says: 'The short name comes first, then the text: hub "Front hub".', fixed: ['part hub "Front hub"'] },
+  // A word that denies is no name.
+  ...["not", "never", "no", "except", "without", "but"].flatMap((no): Row[] =>
+    [
+      { under: part, line: `behind cover ${no}` },
+      { under: part, line: `behind cover, ${no}` },
+      { under: limit, line: `set 12 .. 18 mm by hub-nut ${no}` },
+      { under: 'hazard spring "Spring"', line: `safe before hub-nut ${no}` },
+      { under: step, line: `undo hub-nut ${no} left` },
+      { under: step, line: `grease ${no} bush` },
+      { under: step, line: `tighten ${no} hub-nut left` },
+      { line: `part ${no} hub "Hub"` },
+    ].map((it) => ({
+      ...it,
+      on: no,
+      says: `\`${no}\` is no name: it turns round what the line says. Write what is so, and what is not so in a \`note\`.`,
+      fixed: [],
+    })),
+  ),
+  // Two words for one, where the first of them is a word of another entry.
+  { under: step, line: "torque up hub-nut to 20 lbf.ft", on: "torque up", says: "`torque up` is written `tighten`.", fixed: ["tighten hub-nut to 20 lbf.ft"] },
+  // Nothing is written that would be the next fault, or no day.
+  { line: "offer from tarn", on: "from", says: "Before `from` the line needs what it is of: offer ITEM from SUPPLIER.", fixed: [] },
+  { line: 'stock split pin x 1 in 8 "Tin"', on: "x", says: 'A figure is wanted here, not `x`: stock ITEM N|Q ["where"] [DATE].', fixed: [] },
+  {
+    under: part,
+    line: "mass 9 kg about 5",
+    on: "about",
+    says: "A figure is wanted here, and an estimate is none: write what was read or counted. What is only thought goes in a note.",
+    fixed: [],
+  },
+  {
+    under: gauge,
+    line: "checked 2026-02-10 every 12 MONTHS",
+    on: "MONTHS",
+    says: "Is `months` meant, not `MONTHS`? Checked DATE [every N months].",
+    fixed: ["checked 2026-02-10 every 12 months"],
+  },
+  { under: order, line: "status received 2026-06-0", on: "2026-06-0", says: "A date is written year, month, day: 2026-04-11.", fixed: [] },
+  { under: fastener, line: 'critical "the arm" new', on: "new", says: '`new` can\'t go here. The line is written: critical ["what is lost"].', fixed: [] },
   {
     line: 'seen arm-straight final left good "true"',
     on: "left",

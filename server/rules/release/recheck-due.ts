@@ -67,6 +67,17 @@ release by "A. Moor" 2026-05-10 at 41260 km
       });
       return;
     }
+    // Miles and hours tell nothing of each other; a machine with two counters has both at its head.
+    const isOther = (it: Quantity) => measured(it) !== undefined && measured(it)?.unit.dimension !== from?.unit.dimension;
+    if (from !== undefined && first !== undefined && counters.every(isOther)) {
+      report({
+        where: release.where,
+        severity: "warning",
+        open: true,
+        message: `It is released at ${released}, and the sheet's head reads ${quantityText(first)}: that is another counter. Write the one that was read at the head, or read that one for the release.`,
+      });
+      return;
+    }
     const rechecks = rechecksOf(story);
     const isKeptOn = release.day !== undefined && story.newestDay !== undefined && story.newestDay > release.day;
     if (same && last !== undefined && counters.length === 1 && !isKeptOn && !rechecks.some((it) => it.done) && isOneFigureOff(released, at)) {

@@ -41,6 +41,14 @@ export const rule: JobRule = {
         });
         continue;
       }
+      if (issue.counter !== undefined) {
+        report({
+          where: at,
+          severity: "error",
+          message: `${quantityText(issue.quantity)}: no counter of a machine runs in ${issue.unit.text}. It counts km, mi or h.`,
+        });
+        continue;
+      }
       const found = `${quantityText(issue.quantity)} is ${dimensionWords([issue.found])}`;
       report({ where: at, severity: "error", message: `${found}, but ${whatBelongs(job, issue)}`, fixes: fixesFor(issue, at) });
     }

@@ -3,7 +3,7 @@ import type { Job } from "../../model/job.ts";
 import { dimensionOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, rewrite } from "../rule.ts";
-import { unitOfLimit, usualUnits } from "./shared/dimensions.ts";
+import { counterUnits, unitOfLimit, usualUnits } from "./shared/dimensions.ts";
 import { expressionIssue } from "./shared/expression.ts";
 import { figuresOf } from "./shared/figures.ts";
 import { type UnitIssue, unitIssues } from "./shared/issues.ts";
@@ -84,6 +84,7 @@ function unitsToOffer(job: Job, issue: UnitIssue): readonly string[] {
   const fits = (unit: string | undefined, dimension = dimensionOf(unit === undefined ? undefined : { text: unit, at: issue.quantity.at })) =>
     dimension !== undefined && (issue.wants.length === 0 || issue.wants.includes(dimension));
   const { entry } = issue;
+  if (issue.counter !== undefined) return counterUnits;
   const name = entry.kind === "measure" ? entry.limit : entry.kind === "limit" ? entry.name : undefined;
   const limit = name === undefined ? undefined : job.things.get(name.text);
   const unit = limit?.kind === "limit" ? unitOfLimit(limit) : undefined;

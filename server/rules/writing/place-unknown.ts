@@ -17,7 +17,7 @@ export const rule: JobRule = {
   id: "place-unknown",
   group: "Writing",
   severity: "error",
-  safety: false,
+  safety: true,
   title: "No such place, or more of them than are worked with",
   why: "What was done at a place that doesn't exist was never done: the nut at the place that was meant stays undone or unlocked in the account. Where a limit has places, each reading says which it is of.",
   wrong: `places end front, rear

@@ -10,7 +10,7 @@ export const rule: EntryRule = {
   id: "syntax",
   group: "Writing",
   severity: "error",
-  safety: false,
+  safety: true,
   title: "A line that can't be read",
   why: "A line that can't be read says nothing: what it says of a nut or a reading is missing from every check. All other lines are read as written.",
   wrong: `fastener axle-nut "Axle nut"

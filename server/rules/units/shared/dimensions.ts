@@ -49,6 +49,19 @@ export const usualUnits: Readonly<Record<Dimension, readonly string[]>> = {
   count: [],
 };
 
+/** What a machine's counter shows: no counter runs in millimetres or in minutes. */
+const shownByCounters: ReadonlySet<string> = new Set(["km", "mi", "m", "h"]);
+/** A first run may be of minutes, and what is looked at again of days. */
+const runUntil: ReadonlySet<string> = new Set([...shownByCounters, "min", "d"]);
+
+/** The units in which counters run, those in use first. */
+export const counterUnits: readonly string[] = ["km", "mi", "h"];
+
+/** Whether such a unit, called by its first name, may stand in what a counter shows or runs. */
+export function countsIn(unit: string, counter: "shows" | "runs"): boolean {
+  return (counter === "shows" ? shownByCounters : runUntil).has(unit);
+}
+
 /** The dimension that a limit is measured in: that of the first of its lines whose unit says so. */
 export const dimensionOfLimit: (limit: Limit) => Dimension | undefined = memo(ofLines);
 

@@ -18,6 +18,8 @@ export interface FigureGroup {
   readonly item?: Item;
   /** A unit need not stand: a count, or a factor in an expression. */
   readonly bare: boolean;
+  /** What a machine's counter shows, or runs until something is to be looked at again. */
+  readonly counter?: "shows" | "runs";
 }
 
 export interface RangeAt {
@@ -74,6 +76,8 @@ const load: readonly Dimension[] = ["mass", "force"];
 export const fluidAmount: readonly Dimension[] = ["volume", "mass"];
 /** What a counter on the machine counts: miles or hours. */
 const running: readonly Dimension[] = ["length", "time"];
+const shows = { counter: "shows" } as const;
+const runs = { counter: "runs" } as const;
 const ratio: readonly Dimension[] = ["ratio"];
 const angle: readonly Dimension[] = ["angle"];
 const temperature: readonly Dimension[] = ["temperature"];
@@ -93,7 +97,7 @@ function* collect(entry: Entry): Slices<Figures> {
   return into.figures;
 }
 
-type GroupBy = Pick<FigureGroup, "by" | "item"> & { readonly bare?: boolean };
+type GroupBy = Pick<FigureGroup, "by" | "item" | "counter"> & { readonly bare?: boolean };
 
 /** Takes in what the lines of an entry write, each at the row that is set before. */
 class Collector {
@@ -167,7 +171,7 @@ function collectHead(into: Collector, entry: Entry): void {
       if (entry.item?.kind === "locking") into.locking(entry.item.locking);
       return;
     case "release":
-      return into.one(entry.counter, running);
+      return into.one(entry.counter, running, shows);
     default:
   }
 }
@@ -195,7 +199,7 @@ const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { k
   currency(into, it) {
     if (it.code !== undefined) into.figures.codes.push({ row: it.row, code: it.code });
   },
-  counter: (into, it) => into.one(it.quantity, running),
+  counter: (into, it) => into.one(it.quantity, running, shows),
   each: count,
   qty: count,
   rated: (into, it) => into.one(it.load, load),
@@ -217,7 +221,7 @@ const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { k
     into.locking(it.locking);
     into.plain(it.serves);
   },
-  "recheck-after": (into, it) => into.one(it.after, running),
+  "recheck-after": (into, it) => into.one(it.after, running, runs),
   capacity: (into, it) => into.one(it.quantity, fluidAmount),
   new: limitRange,
   worn: limitRange,
@@ -288,7 +292,7 @@ const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { k
   fitted: stacks,
   effect: (into, it) => into.plain(it.figure),
   recheck(into, it) {
-    into.one(it.after, running);
-    into.one(it.doneAt, running);
+    into.one(it.after, running, runs);
+    into.one(it.doneAt, running, shows);
   },
 };

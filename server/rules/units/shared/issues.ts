@@ -4,7 +4,7 @@ import type { Entry, Item, Name, Quantity } from "../../../../grammar/tree.ts";
 import type { Job } from "../../../model/job.ts";
 import { unitsOf } from "../../../model/values.ts";
 import { type Dimension, ambiguousUnit, unitOf } from "../../../quantities/units.ts";
-import { measureOf } from "./dimensions.ts";
+import { countsIn, measureOf } from "./dimensions.ts";
 import { type FigureGroup, figuresOf, fluidAmount } from "./figures.ts";
 import { memoSliced } from "../../../model/memo.ts";
 import { type Slices, someAtOnce } from "../../../../grammar/slices.ts";
@@ -23,6 +23,8 @@ export interface UnitIssue {
   readonly mixed?: boolean;
   /** The thing is counted in pieces, and no unit belongs here. */
   readonly pieces?: boolean;
+  /** It is of the machine's counter, which runs in units of its own. */
+  readonly counter?: "shows" | "runs";
   /** All figures of its list or range. */
   readonly list: readonly Quantity[];
 }
@@ -94,19 +96,22 @@ function* judge(file: string, entry: Entry, measures: Dimension | undefined, job
   return issues ?? none;
 
   function judgeGroup(group: FigureGroup, wants: readonly Dimension[]): void {
-    const { list, row } = group;
+    const { list, row, counter } = group;
     const units = list.length === 1 ? undefined : unitsOf(list);
     const last = list.length - 1;
     for (let i = 0; i < list.length; i++) {
       const quantity = list[i] as Quantity;
       if (quantity.unit !== undefined) {
         judgeUnit(list, quantity, quantity.unit, row, wants, false);
+        const found = counter === undefined ? undefined : unitOf(quantity.unit.text);
+        if (counter !== undefined && found !== undefined && wants.includes(found.dimension) && !countsIn(found.name, counter))
+          add({ kind: "kind", file, entry, row, quantity, unit: quantity.unit, wants, found: found.dimension, counter, list });
         continue;
       }
       if (group.bare || quantity.figure.comma || (units !== undefined && units[i] !== undefined)) continue;
       const mixed = list.some((it) => it.unit !== undefined);
       // One missing unit at the end is one slip, however many figures it would have served.
-      if (mixed || i === last) add({ kind: "missing", file, entry, row, quantity, wants, mixed, list });
+      if (mixed || i === last) add({ kind: "missing", file, entry, row, quantity, wants, mixed, list, ...(counter === undefined ? {} : { counter }) });
     }
   }
 
