@@ -274,8 +274,12 @@ function place(read: Extract<LineRead, { form: "other" }>, text: string, current
 
   // Where details hereabouts are set in, a line as deep as they are is one of them, whatever its first word is near to.
   if (setIn && !shallow) return unreadDetail(read, text, unknownWord(read.tokens, takes, detail?.word), detail?.word);
-  if (entry !== undefined && (detail === undefined || entry.distance < detail.distance))
-    return unreadHead(read, text, unknownWord(read.tokens, takes, entry.word), entry.word as EntryKind);
+  if (entry !== undefined && (detail === undefined || entry.distance < detail.distance)) {
+    const said = unknownWord(read.tokens, takes, entry.word);
+    // `off "Wheel off"` is no half of an offer: what stands below would become lines of one.
+    const isHalf = word !== undefined && entry.word.startsWith(word) && second !== undefined && !readsAs(entry.word, text, spanOf(first as IToken));
+    return unreadHead(read, text, isHalf ? { ...said, fixes: [] } : said, entry.word as EntryKind);
+  }
   if (detail !== undefined && (entry === undefined || detail.distance < entry.distance))
     return unreadDetail(read, text, unknownWord(read.tokens, takes, detail.word), detail.word);
   const joined = word === undefined || second?.image.startsWith('"') !== true ? undefined : entryKeywords.find((it) => it.length >= 4 && word.startsWith(it));

@@ -90,6 +90,9 @@ function lockFix(job: Job, found: Found, cells: readonly FastenerCell[]): RuleFi
   const name = found.thing.name;
   const isNew = lockIsNew(job, found.thing) ? " new" : "";
   const tightened = cells.flatMap((cell) => cell.history.filter((it) => it.seq > found.seq && it.verb === "tighten")).at(-1);
+  // It is locked behind that: what is missing is the tightening, and another line would mend nothing.
+  const isLocked = (cell: FastenerCell) => tightened !== undefined && cell.history.some((it) => it.seq > tightened.seq && it.verb === "lock");
+  if (cells.length > 0 && cells.every(isLocked)) return [];
   if (tightened !== undefined) return [addLine(`Add \`lock ${name}${place}${isNew}\``, tightened.where, `lock ${name}${place}${isNew}`)];
   const tight = found.thing.torque?.none ? "" : `  tighten ${name}${place}\n`;
   const text = `\n\nstep make-${name}${place.replace(" ", "-")}-fast "Tighten and lock what was found open"\n${tight}  lock ${name}${place}${isNew}`;

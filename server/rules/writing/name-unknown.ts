@@ -3,7 +3,10 @@ import { hasEntry, hasLine } from "../../model/has.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
 import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
-import { type JobContext, type JobRule, rewrite } from "../rule.ts";
+import { type Job, undeclaredIn } from "../../model/job.ts";
+import { memo } from "../../model/memo.ts";
+import { referencesOf } from "../../model/references.ts";
+import { type JobContext, type JobRule, type RuleFix, rewrite } from "../rule.ts";
 import { slippedAdditions } from "./shared/additions.ts";
 import { addEntry, declaration, kindWords } from "./shared/kinds.ts";
 import { declaredNames, unknownIn } from "./shared/mentions.ts";
@@ -65,11 +68,12 @@ function* ofMentions({ job, story, report }: JobContext): Slices<void> {
     const names = nearOf(name.text, wants.join(), declaredNames(job, wants));
     const at = where(file, entry, row, name.at);
     if (names.length > 0) {
+      const slipped = names.length === 1 ? slippedDeclaration(job, names[0] as string, name.text) : undefined;
       report({
         where: at,
         severity: "error",
-        message: `\`${name.text}\` is not declared. Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?`,
-        fixes: names.map((it) => rewrite(`Write ${it}`, at, it)),
+        message: `\`${name.text}\` is not declared. Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?${slipped === undefined ? "" : " Or is that where it is declared a slip? Nobody else writes it so."}`,
+        fixes: slipped ?? names.map((it) => rewrite(`Write ${it}`, at, it)),
       });
       continue;
     }
@@ -121,6 +125,24 @@ function* ofMentions({ job, story, report }: JobContext): Slices<void> {
     });
   }
 }
+
+/** Where every line that means it writes the other name, it is the declaration that has slipped: it is written anew, and the lines stay. */
+function slippedDeclaration(job: Job, declared: string, written: string): RuleFix[] | undefined {
+  const thing = job.things.get(declared);
+  const uses = usesOf(job);
+  if (thing === undefined || thing.file !== job.path || (uses.slips.get(written) ?? 0) < 3 || uses.all.get(declared) !== uses.slips.get(written))
+    return undefined;
+  return [rewrite(`Write ${written} where it is declared`, where(thing.file, thing.entry, 0, thing.at), written)];
+}
+
+/** How often each name is read, and how often each undeclared one is written. */
+const usesOf = memo((job: Job) => {
+  const [all, slips] = [new Map<string, number>(), new Map<string, number>()];
+  const count = (into: Map<string, number>, name: string) => into.set(name, (into.get(name) ?? 0) + 1);
+  for (const { sheet } of job.files) for (const entry of sheet.entries) for (const { name } of referencesOf(entry).things) count(all, name.text);
+  for (const { reference } of undeclaredIn(job)) count(slips, reference.name.text);
+  return { all, slips };
+});
 
 const bareHands: ReadonlySet<string> = new Set(["hand", "hands", "feel", "eye", "finger", "fingers", "guess"]);
 

@@ -78,14 +78,7 @@ function ofKind({ job, report }: JobContext, file: string, entry: Entry, row: nu
   const at = where(file, entry, row, kind.at);
   const near = nearestNames(kind.text, job.placeKinds.keys());
   if (near.length === 0 && hasUnreadFile(job)) return;
-  const declare =
-    near.length > 0
-      ? undefined
-      : addEntry(
-          job,
-          `Declare places of the kind ${kind.text}`,
-          `places ${kind.text} ${kind.text === "side" ? "left, right" : `${kind.text}-1, ${kind.text}-2`}`,
-        );
+  const declare = near.length > 0 ? undefined : addEntry(job, `Declare places of the kind ${kind.text}`, `places ${kind.text} ${placesUsed(job, kind.text)}`);
   report({
     where: at,
     severity: "error",
@@ -95,6 +88,22 @@ function ofKind({ job, report }: JobContext, file: string, entry: Entry, row: nu
         : `No \`places ${kind.text}\` is declared. Name them: places ${kind.text} …, ….`,
     fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(declare === undefined ? [] : [declare])],
   });
+}
+
+/** The places that the sheet names already of what has that kind; where it names none, or one, two that may stand for them. */
+function placesUsed(job: Job, kind: string): string {
+  const used = new Set<string>();
+  const isOf = (name: string) => {
+    const thing = job.things.get(name);
+    return thing !== undefined && "placeKind" in thing && thing.placeKind?.text === kind;
+  };
+  for (const entry of job.own.sheet.entries) {
+    for (const { name, of } of referencesOf(entry).places) if (!job.kindsOfPlace.has(name.text) && of.length > 0 && of.every(isOf)) used.add(name.text);
+    if (entry.kind !== "measure" || entry.limit === undefined || !isOf(entry.limit.text)) continue;
+    for (const detail of entry.details) if (detail.kind === "reading" && detail.words[0] !== undefined) used.add(detail.words[0].text);
+  }
+  if (used.size > 1) return [...used].join(", ");
+  return kind === "side" ? "left, right" : `${kind}-1, ${kind}-2`;
 }
 
 function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: number, place: Name, of: readonly string[]): void {
