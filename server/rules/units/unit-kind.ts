@@ -45,6 +45,8 @@ export const rule: JobRule = {
         report({
           where: at,
           severity: "error",
+          // Whatever falls due by it would never fall due.
+          firm: true,
           message: `${quantityText(issue.quantity)}: no counter of a machine runs in ${issue.unit.text}. It counts km, mi or h.`,
         });
         continue;

@@ -48,6 +48,7 @@ measure end-float found
       report({
         where: where(issue.file, issue.entry, issue.row, figure.at),
         severity: "error",
+        ...(issue.counter === undefined ? {} : { firm: true as const }),
         message: `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it after the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.${mayBeCount(job, issue) ? " What is counted, and not measured, is a `check`." : ""}`,
         fixes: units.map((unit) => rewrite(`Write ${figure.text} ${unit}`, where(issue.file, issue.entry, issue.row, end), ` ${unit}`)),
       });
