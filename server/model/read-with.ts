@@ -475,7 +475,7 @@ export function isReadRunning(limit: Limit): boolean {
   return dimension === "rotation" && ofEngine.test(allWords(limit)) && !isOnBench(allWords(limit));
 }
 
-const ofEngine = /\b(governed|governor|tick-?over|idle|idling|slow running|no load|off load|run-?away|cut(s|ting)?[- ]out)\b/iu;
+const ofEngine = /\b(governed (speed|revs|rpm)|tick-?over|idle|idling|slow running|off load|run-?away)\b/iu;
 
 export interface FluidAsRead {
   readonly fluid: Fluid;
