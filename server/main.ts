@@ -21,9 +21,10 @@ if (words[0] === "server" && !words.includes("--help") && !words.includes("-h"))
 else void run();
 
 async function serve(): Promise<void> {
-  othersGiveWay();
   const door = await import("./lsp/language-server.ts");
   door.serveByNode(version);
+  // No start waits for that: it is of use where somebody types.
+  setTimeout(othersGiveWay, 1000).unref();
 }
 
 async function run(): Promise<void> {
