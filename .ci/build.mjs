@@ -1,16 +1,16 @@
 // Bundles the programs into dist/: `splitpin` (command line and language server), the VS Code extension's client, and the module for a page in a browser.
 // What they need at run time is inside the bundles, so dist/ works without node_modules; NOTICES.txt has the licences of what is in them.
 import { createHash } from "node:crypto";
-import { chmodSync, copyFileSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { brotliCompressSync, constants } from "node:zlib";
-import { build } from "esbuild";
+import { build, transform } from "esbuild";
 import { firstTokensOf } from "./first-tokens.mjs";
 import { grammarKnown, helpersOnce, numbersAsked, unserved, wordsWithoutExamples } from "./lighter.mjs";
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
 import { reportsTogether } from "./reports-together.mjs";
-import { rulePages } from "./rule-pages.mjs";
+import { rulePages, rulePagesWithoutExamples } from "./rule-pages.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 const { version } = JSON.parse(readFileSync(`${root}package.json`, "utf8"));
@@ -93,7 +93,7 @@ const built = await Promise.all([
     outdir: "dist",
     format: "iife",
     alias: { "vscode-jsonrpc/node": "vscode-jsonrpc/browser" },
-    plugins: [grammarKnown, helpersOnce, numbersAsked, withoutDisk(root), wordsWithoutExamples],
+    plugins: [grammarKnown, helpersOnce, numbersAsked, rulePagesWithoutExamples, withoutDisk(root), wordsWithoutExamples],
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
   build({
@@ -118,7 +118,11 @@ const built = await Promise.all([
   }),
 ]);
 for (const { from, to, packed } of readWhenNeeded) {
-  if (packed !== true) copyFileSync(`${root}node_modules/${from}`, `${root}dist/${to}`);
+  if (packed !== true)
+    writeFileSync(
+      `${root}dist/${to}`,
+      (await transform(readFileSync(`${root}node_modules/${from}`, "utf8"), { minify: true, platform: "node", target: "node20" })).code,
+    );
   else writeFileSync(`${root}dist/${to}`, smallest(`${root}node_modules/${from}`));
 }
 // What lies here says for itself that it is modules: an editor in a browser takes no extension that says so of all of it.

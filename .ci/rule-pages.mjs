@@ -7,26 +7,33 @@ import { readFileSync, readdirSync } from "node:fs";
 const needed = ["title", "severity", "why", "wrong", "right"];
 const ofPage = new Set([...needed, "fixed", "files"]);
 
-export const rulePages = {
-  name: "rule-pages",
-  setup(build) {
-    build.onLoad({ filter: /[\\/]server[\\/]rules[\\/]\w+[\\/][\w-]+\.ts$/ }, ({ path }) => {
-      const cut = withoutPage(path);
-      return cut === undefined ? undefined : { contents: cut.rest, loader: "ts" };
+export const rulePages = pagesApart("rule-pages", () => true);
+
+/** The same without the examples, which nobody shows in an editor. */
+export const rulePagesWithoutExamples = pagesApart("rule-pages-without-examples", (name) => name === "severity" || name === "why");
+
+/** `keeps`: what of a page is put into the bundle, by its name. */
+function pagesApart(name, keeps) {
+  return { name, setup: (build) => setUp(build, keeps) };
+}
+
+function setUp(build, keeps) {
+  build.onLoad({ filter: /[\\/]server[\\/]rules[\\/]\w+[\\/][\w-]+\.ts$/ }, ({ path }) => {
+    const cut = withoutPage(path);
+    return cut === undefined ? undefined : { contents: cut.rest, loader: "ts" };
+  });
+  build.onLoad({ filter: /[\\/]server[\\/]rules[\\/]titles\.ts$/ }, ({ path }) => {
+    const titles = pagesIn(path.slice(0, -"titles.ts".length)).map(({ id, page }) => `[${id}, ${page.get("title").replace(/^title:|,$/g, "")}]`);
+    return { contents: `export const titles = new Map([${titles.join(",\n")}]);\n`, loader: "ts" };
+  });
+  build.onLoad({ filter: /[\\/]server[\\/]rules[\\/]pages\.ts$/ }, ({ path }) => {
+    const pages = pagesIn(path.slice(0, -"pages.ts".length)).map(({ id, page }) => {
+      const rest = [...page].filter(([name]) => name !== "title" && keeps(name)).map(([, whole]) => whole);
+      return `[${id}, { title: titles.get(${id}), ${rest.join(" ")} }]`;
     });
-    build.onLoad({ filter: /[\\/]server[\\/]rules[\\/]titles\.ts$/ }, ({ path }) => {
-      const titles = pagesIn(path.slice(0, -"titles.ts".length)).map(({ id, page }) => `[${id}, ${page.get("title").replace(/^title:|,$/g, "")}]`);
-      return { contents: `export const titles = new Map([${titles.join(",\n")}]);\n`, loader: "ts" };
-    });
-    build.onLoad({ filter: /[\\/]server[\\/]rules[\\/]pages\.ts$/ }, ({ path }) => {
-      const pages = pagesIn(path.slice(0, -"pages.ts".length)).map(({ id, page }) => {
-        const rest = [...page].filter(([name]) => name !== "title").map(([, whole]) => whole);
-        return `[${id}, { title: titles.get(${id}), ${rest.join(" ")} }]`;
-      });
-      return { contents: `import { titles } from "./titles.ts";\nexport const pages = new Map([${pages.join(",\n")}]);\n`, loader: "ts" };
-    });
-  },
-};
+    return { contents: `import { titles } from "./titles.ts";\nexport const pages = new Map([${pages.join(",\n")}]);\n`, loader: "ts" };
+  });
+}
 
 function pagesIn(folder) {
   const files = readdirSync(folder, { withFileTypes: true }).flatMap((room) =>
