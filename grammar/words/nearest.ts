@@ -31,7 +31,7 @@ export interface Near {
 }
 
 /**
- * The nearest of some words; of equals the first. Two letters may be off, one where the word typed has fewer than four.
+ * The nearest of some words; of equals one that goes on from what is typed, then one that begins with the same letter, for the first is seldom the slip, and else the first. Two letters may be off, one where the word typed has fewer than four.
  * A beginning of two letters and more counts as one letter off; capitals count as nothing.
  */
 export function nearestWord(typed: string, words: ReadonlySet<string> | readonly string[]): Near | undefined {
@@ -55,11 +55,13 @@ function nearest(typed: string, words: Iterable<string>): Near | undefined {
   const small = typed.toLowerCase();
   const most = typed.length < 4 ? 1 : 2;
   let best: Near | undefined;
+  const likeness = (word: string) => (word.toLowerCase().startsWith(small) ? 2 : word.charAt(0).toLowerCase() === small.charAt(0) ? 1 : 0);
   for (const word of words) {
     const other = word.toLowerCase();
     let distance = wordDistance(small, other, most);
     if (distance > 1 && small.length >= 2 && other.startsWith(small)) distance = 1;
-    if (distance <= most && (best === undefined || distance < best.distance)) best = { word, distance };
+    if (distance <= most && (best === undefined || distance < best.distance || (distance === best.distance && likeness(word) > likeness(best.word))))
+      best = { word, distance };
   }
   return best;
 }

@@ -148,6 +148,7 @@ const rows: readonly Row[] = [
   },
   { under: part, line: "note 'as it came off'", on: "'as it came off'", says: "Write a text in double quotes.", fixed: ['note "as it came off"'] },
   { under: part, line: "note 'as it came", on: "'", says: "Write a text in double quotes." },
+  { under: step, line: "fil oil 9 l", on: "fil", says: "`fil` starts no line here. Is `fill` meant?", fixed: ["fill oil 9 l"] },
   { under: step, line: "tight hub-nut", on: "tight", says: "`tight` starts no line here. Is `tighten` meant?", fixed: ["tighten hub-nut"] },
   { line: "finding hub-nut left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["finding hub-nut left, right"] },
   { line: "seen blue final good left right", on: "right", says: "Places are joined by commas: left, right.", fixed: ["seen blue final good left, right"] },
