@@ -14,7 +14,7 @@ import { movedLater } from "./shared/moved-later.ts";
 import { lackingAsSeen, offAsRun, unheldAt } from "./shared/off-as-seen.ts";
 import { readWithout, slackAt, squashedShort } from "./shared/slack-as-read.ts";
 import * as words from "./shared/stale-words.ts";
-import { unsprungAt } from "./shared/unsprung-as-read.ts";
+import { shutOffAt, unsprungAt } from "./shared/unsprung-as-read.ts";
 import { workedAfter } from "./shared/worked-after.ts";
 
 export const rule: JobRule = {
@@ -142,6 +142,7 @@ const ofLook: readonly Reason<Seen>[] = [
   reason(readWithout, words.seenBare),
   reason(lackingAsSeen, words.seenWithout),
   reason(unsprungAt, words.unsprung),
+  reason(shutOffAt, words.shutOff),
   onTrial,
   reason((story, it: Seen) => (isOfSurface(it.check) ? undefined : filledSince(story, it)), words.seenBefore),
 ];

@@ -147,6 +147,13 @@ export function unsprung(it: Reading | Seen, { thing, moment }: Unsprung, line: 
   };
 }
 
+export function shutOff(it: Seen, { thing, moment }: Unsprung, line: LineOf): Said {
+  return {
+    message: `${nameOf(it)} ${was(it.check)} seen with the ${midSentence(thing)} still made safe, and that was restored after it (line ${line(moment.where)}). Look once more with it live.`,
+    ...at(moment, "Restored here, after it."),
+  };
+}
+
 export function notWorking(reading: Reading, lacking: Lacking, line: LineOf): Said {
   return {
     message: `${nameOf(reading)} is read as it works, and ${cellName(lacking)} ${lacking.what} then (line ${line(lacking.moment.where)}). Measure it again.`,

@@ -1,7 +1,7 @@
 // A gap or a trial of what a spring pulls on, taken while that spring was still made safe: hooked back, it draws the part somewhere else.
 // Invariant: done work only; told by a hazard that is called a spring, and by what has to come off behind it.
 import { memo } from "../../../model/memo.ts";
-import { isTriedTogether, wordsOf } from "../../../model/read-with.ts";
+import { isSeenRunning, isTriedTogether, wordsOf } from "../../../model/read-with.ts";
 import { relationsOf } from "../../../model/relations.ts";
 import type { Hazard, Part } from "../../../model/things.ts";
 import { allWords } from "../../../model/titles.ts";
@@ -28,6 +28,28 @@ export function unsprungAt(story: Story, it: Reading | Seen): Unsprung | undefin
   }
   return undefined;
 }
+
+/**
+ * What drives it, or the load that it is tried with, was still made safe as it was seen to run or to hold: ten rounds with the motor shut off, a full tub held with the tubs pinned. By its line; by its
+ * day `stale.ts` tells it.
+ */
+export function shutOffAt(story: Story, it: Seen): Unsprung | undefined {
+  const { check } = it;
+  const runs = isSeenRunning(check);
+  const load = isTriedTogether(check) ? wordsOf(loaded.exec(check.title ?? "")?.groups?.what ?? "")[0] : undefined;
+  if (!runs && load === undefined) return undefined;
+  for (const cell of story.hazards) {
+    const what = allWords(cell.thing);
+    if (cell.unsure || !((runs && drives.test(what)) || (load !== undefined && wordsOf(what).includes(load)))) continue;
+    const was = cell.history.findLast((at) => at.phase === "done" && at.seq < it.seq);
+    const moment = cell.history.find((at) => at.phase === "done" && at.seq > it.seq);
+    if (was?.verb === "safe" && moment?.verb === "restore") return { thing: cell.thing, moment };
+  }
+  return undefined;
+}
+
+const loaded = /\b(full|loaded|laden) (?<what>\p{L}{3,})/iu;
+const drives = /\b(drive|motor|engine|power|mains|current|belt|steam)\b/iu;
 
 const springsOf = memo((story: Story) => story.hazards.filter((it) => !it.unsure && it.history.length > 1 && spring.test(allWords(it.thing))));
 
