@@ -122,7 +122,9 @@ function wentOnSo(story: Story, thing: Part, heat: ActionDetail, { number, entry
 }
 
 /** Reamed, dressed or washed it is as soft as before. */
-const isBesideIt = (work: string): boolean => onlyCuts(work) || mendsNothing(work) || addsNothing(work);
+const isBesideIt = (work: string): boolean => onlyCuts(work) || mendsNothing(work) || addsNothing(work) || toItsMate.test(work);
+/** “Reamed in line to the new pin”: what is new is the other. */
+const toItsMate = /^\W*(reamed|honed|bored|lapped|scraped|bedded|fitted)\b[^,;.]*\bto (the|its) (new )?\w+\W*$/iu;
 
 const loose: ReadonlySet<string> = new Set(["ball", "roller", "needle"]);
 
