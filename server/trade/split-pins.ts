@@ -188,7 +188,7 @@ export function pinSuits(pinDiameter: Exact, thread: Thread): PinVerdict | undef
 
 /**
  * What is said of a pin (its diameter in mm) of half the usual thickness or less, which shears; undefined of any other. Of a thread that the tables don't know it is a twelfth of the thread's diameter: the thinnest
- * that ISO 1234 has is a quarter of the bolt at M6, a sixth at M36, a tenth beyond M64 (from memory, as the table above).
+ * that ISO 1234 has is a quarter of the bolt at M6, a sixth at M36, an eighth at M80 (from memory, as the table above).
  */
 export function farTooThin(pinDiameter: Exact, thread: Thread): string | undefined {
   const suitable = suitablePin(thread);

@@ -1,7 +1,7 @@
 // Split pins by thread family: the same size has another hole in another family; what no table knows is not judged.
 import { expect, test } from "vitest";
 import { exact, figure } from "../../server/quantities/exact.ts";
-import { crossHole, inchPins, pinSuits, suitablePin } from "../../server/trade/split-pins.ts";
+import { crossHole, farTooThin, inchPins, pinSuits, suitablePin } from "../../server/trade/split-pins.ts";
 import { threadOf } from "../../server/trade/threads.ts";
 
 const t = (designation: string) => threadOf(designation) ?? expect.fail(`${designation} is not known`);
@@ -57,4 +57,17 @@ test("what the tables do not know is not judged", () => {
   for (const designation of ["2 BA", "No.10-32 UNF", "1 BSF", "1/8 BSW", "G 1/4"]) {
     expect(pinSuits(figure("2"), t(designation)), designation).toBeUndefined();
   }
+});
+
+test("half of the usual pin or less is far too thin; of a thread that no table knows, a twelfth of it", () => {
+  // BS 1083: the hole of 5/8 in takes 1/8 in; its half is 1/16, and 5/64 is more.
+  expect(farTooThin(inches("1/16"), t("5/8 BSF"))).toContain("half");
+  expect(farTooThin(inches("5/64"), t("5/8 BSF"))).toBeUndefined();
+  // ISO 1234, from memory: 6.3 mm for bolts over 27 up to 39 mm.
+  expect(farTooThin(figure("2.5"), t("M36"))).toContain("half");
+  expect(farTooThin(figure("3.2"), t("M36"))).toBeUndefined();
+  // No table here has 1-1/4 BSF. By hand: 1.25 in / 12 = 0.104 in; 3/32 is 0.094 and 7/64 is 0.109.
+  expect(suitablePin(t("1-1/4 BSF"))).toBeUndefined();
+  expect(farTooThin(inches("3/32"), t("1-1/4 BSF"))).toContain("twelfth");
+  expect(farTooThin(inches("7/64"), t("1-1/4 BSF"))).toBeUndefined();
 });
