@@ -1,6 +1,5 @@
 // The program `splitpin`: opens the door that was asked for, the language server or the command line.
 // Invariant: loads only the door that it opens, so that a check does not wait for a protocol.
-import { othersGiveWay } from "./threads.ts";
 import { version } from "./version.ts";
 
 const words = process.argv.slice(2);
@@ -23,8 +22,13 @@ else void run();
 async function serve(): Promise<void> {
   const door = await import("./lsp/language-server.ts");
   door.serveByNode(version);
-  // No start waits for that: it is of use where somebody types.
-  setTimeout(othersGiveWay, 1000).unref();
+  // No start waits for that: it is of use where somebody types. A server whose files were replaced meanwhile goes on without.
+  const turnDown = () =>
+    import("./threads.ts").then(
+      ({ othersGiveWay }) => othersGiveWay(),
+      () => {},
+    );
+  setTimeout(turnDown, 1000).unref();
 }
 
 async function run(): Promise<void> {

@@ -275,7 +275,8 @@ const presses = /\b(water|head|steam|air|pressure|hydraulics?|oil|fuel|petrol|ga
 
 /** How it runs, which nobody sees with its drive shut off. What runs true is spun by hand. */
 const turning = /^runs (level|quiet\w*|smooth\w*|cool|warm|free of|without|with no)\b/i;
-const drives = /\b(drive|motor|engine|power|mains|current|belt|steam)\b/i;
+/** What drives a machine, by the words of a hazard. */
+export const drives = /\b(drive|motor|engine|power|mains|current|belt|steam)\b/i;
 
 /** What can be told of a piece by itself: not how it runs, holds, or stands to others. */
 function isOfPiece(limit: Limit): boolean {

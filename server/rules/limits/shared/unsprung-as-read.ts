@@ -1,11 +1,12 @@
-// A gap or a trial of what a spring pulls on, taken while that spring was still made safe: hooked back, it draws the part somewhere else.
-// Invariant: done work only; told by a hazard that is called a spring, and by what has to come off behind it.
+// A gap or a trial of what a spring pulls on, taken while that spring was still made safe: hooked back, it draws the part somewhere else. And a trial with its drive or its load made safe.
+// Invariant: done work only; told by a hazard that is called a spring and by what has to come off behind it, or by words that the hazard and the check share.
 import { memo } from "../../../model/memo.ts";
 import { isSeenRunning, isTriedTogether, wordsOf } from "../../../model/read-with.ts";
 import { relationsOf } from "../../../model/relations.ts";
 import type { Hazard, Part } from "../../../model/things.ts";
 import { allWords } from "../../../model/titles.ts";
-import type { HazardMoment, Reading, Seen, Story } from "../../../story/story.ts";
+import type { HazardCell, HazardMoment, Reading, Seen, Story } from "../../../story/story.ts";
+import { drives } from "../../stale.ts";
 
 export interface Unsprung {
   readonly thing: Hazard;
@@ -19,9 +20,8 @@ export function unsprungAt(story: Story, it: Reading | Seen): Unsprung | undefin
   const words = allWords(thing);
   if (spring.test(words)) return undefined;
   for (const cell of springsOf(story)) {
-    const was = cell.history.findLast((at) => at.phase === "done" && at.seq < it.seq);
-    const moment = cell.history.find((at) => at.phase === "done" && at.seq > it.seq);
-    if (was?.verb !== "safe" || moment?.verb !== "restore") continue;
+    const moment = restoredAfter(cell, it);
+    if (moment === undefined) continue;
     const named = new Set(wordsOf(words));
     const isOf = (part: Part) => thing.of.some(({ text }) => text === part.name) || wordsOf(part.name).every((word) => named.has(word));
     if (pulledBy(story, cell.thing).some(isOf)) return { thing: cell.thing, moment };
@@ -41,15 +41,20 @@ export function shutOffAt(story: Story, it: Seen): Unsprung | undefined {
   for (const cell of story.hazards) {
     const what = allWords(cell.thing);
     if (cell.unsure || !((runs && drives.test(what)) || (load !== undefined && wordsOf(what).includes(load)))) continue;
-    const was = cell.history.findLast((at) => at.phase === "done" && at.seq < it.seq);
-    const moment = cell.history.find((at) => at.phase === "done" && at.seq > it.seq);
-    if (was?.verb === "safe" && moment?.verb === "restore") return { thing: cell.thing, moment };
+    const moment = restoredAfter(cell, it);
+    if (moment !== undefined) return { thing: cell.thing, moment };
   }
   return undefined;
 }
 
+/** Made safe as that was read or seen, and restored as the next thing done to it. */
+function restoredAfter(cell: HazardCell, { seq }: Reading | Seen): HazardMoment | undefined {
+  const was = cell.history.findLast((at) => at.phase === "done" && at.seq < seq);
+  const moment = cell.history.find((at) => at.phase === "done" && at.seq > seq);
+  return was?.verb === "safe" && moment?.verb === "restore" ? moment : undefined;
+}
+
 const loaded = /\b(full|loaded|laden) (?<what>\p{L}{3,})/iu;
-const drives = /\b(drive|motor|engine|power|mains|current|belt|steam)\b/iu;
 
 const springsOf = memo((story: Story) => story.hazards.filter((it) => !it.unsure && it.history.length > 1 && spring.test(allWords(it.thing))));
 
