@@ -4,6 +4,7 @@ import { once } from "../model/memo.ts";
 import { numberNamed } from "../quantities/number-words.ts";
 import { meant, onPurpose } from "./fault-lists.ts";
 import { deniedOutright, faultIn, wasThen } from "./fault-words.ts";
+import { isAllAhead, saysNotTried } from "./not-done.ts";
 import { alsoBadly, wentBadly } from "./test-lists.ts";
 import { firstOf, waysIn, waysOf } from "./ways.ts";
 
@@ -11,6 +12,7 @@ import { firstOf, waysIn, waysOf } from "./ways.ts";
 export function isNoTest(text: string): boolean {
   if (nothing.test(text) || allBut.test(text) || faultIn(text) !== undefined) return true;
   if (onPurpose.test(text)) return false;
+  if (saysNotTried(text) !== undefined) return true;
   const clauses = clausesOf(text);
   return clauses.some((it, i) => {
     const bad = undone.exec(it);
@@ -200,7 +202,7 @@ const whenever = /\b(where|when|if|with (any|each) \w+ (open|off|out)|the old|on
 
 /** Of a look: that nobody has looked yet. What it looked like is for its own words. */
 export function saysNotYet(text: string): boolean {
-  return text.split(/[.,:;()–—]+/).some((it) => notYet.test(it.trim()));
+  return text.split(/[.,:;()–—]+/).some((it) => notYet.test(it.trim())) || isAllAhead(text);
 }
 
 const notYet =

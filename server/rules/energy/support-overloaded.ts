@@ -69,19 +69,21 @@ export const rule: JobRule = {
       const may = measured(rated);
       // What is written as its load is no less than what it weighs, where nothing else bears a share of it.
       const isAlone = () => !isShared(it) && hangsThen(story, it);
-      const bearsAll = on?.text === "crane" ? load === undefined || isAlone() : on?.text === "cradle" && load !== undefined && isAlone();
+      const isOnOne = on?.text === "crane" ? load === undefined || isAlone() : on?.text === "cradle" && load !== undefined && isAlone();
+      const isOnStands = on?.text === "stands" && isAlone() && !isRaisedToo(story, it);
+      const bearsAll = isOnOne || isOnStands;
       const whole = bearsAll ? massOf(job, it.action) : undefined;
       const said = measured(load);
       const hangs =
         said === undefined || (whole !== undefined && whole.mass.unit.dimension === said.unit.dimension && whole.mass.value.compare(said.value) > 0)
           ? whole
           : undefined;
-      // Without a count no more than one is sure to carry it.
-      const times = ratedEach !== undefined ? (count ?? 1) : 1;
+      // Without a count no more than one is sure to carry it; of stands that bear all of it there are two at the least.
+      const times = ratedEach !== undefined ? (count ?? (isOnStands && load === undefined ? 2 : 1)) : 1;
       if (hangs !== undefined && may !== undefined && hangs.mass.unit.dimension === may.unit.dimension && hangs.mass.value.compare(may.value.mul(times)) > 0)
         say(
           rated.at,
-          `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and ${on?.text === "crane" ? "hangs on a crane" : "rests on a cradle"} rated for ${quantityText(rated)}. Use one that can carry it.`,
+          `${called(hangs.part)} weighs ${quantityText(hangs.part.mass as Quantity)}, and ${bearing(on?.text)} rated for ${ratedEach !== undefined && count !== undefined && count > 1 ? `${count} x ` : ""}${quantityText(rated)}${ratedEach !== undefined && count === undefined ? " each. Write how many there are, or use stands" : `. Use ${isOnStands ? "stands" : "one"}`} that can carry it.`,
         );
       const carries = said;
       const weighs = massOf(job, it.action);
@@ -105,6 +107,17 @@ export const rule: JobRule = {
     }
   },
 };
+
+function bearing(on: string | undefined): string {
+  if (on === "crane") return "hangs on a crane";
+  return on === "stands" ? "rests on stands" : "rests on a cradle";
+}
+
+/** A jack or a hoist has a share of it. */
+function isRaisedToo(story: Story, { action, seq }: SupportMoment): boolean {
+  const part = action.things[0]?.name.text;
+  return part === undefined || story.support.some((it) => it.verb === "raise" && it.seq < seq && it.action.things.some(({ name }) => name.text === part));
+}
 
 /** It is off, comes off on this sling, or its last fastener is undone on it: else it is tilted or steadied, and the rest of it bears it still. */
 function hangsThen(story: Story, { action, seq }: SupportMoment): boolean {

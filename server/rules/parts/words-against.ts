@@ -6,13 +6,17 @@ import type { ActionDetail, Detail, Entry, MeasureEntry, OrderEntry, ReleaseEntr
 import type { Job } from "../../model/job.ts";
 import { memo } from "../../model/memo.ts";
 import { isMentioned, mentionsOf, ordersOf, statusOf } from "../../model/orders.ts";
+import { isCritical } from "../../model/relations.ts";
 import type { Question, Thing } from "../../model/things.ts";
+import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import type { Cell, Moment, Story, Visit } from "../../story/story.ts";
 import { tellsAFault } from "../doubt-words.ts";
+import { figurePast } from "../figure-beside.ts";
 import { faultIn } from "../fault-words.ts";
 import { saysFailed } from "../metal-words.ts";
 import type { JobContext, JobRule } from "../rule.ts";
+import { saysNotMade } from "../not-done.ts";
 import { shortened } from "../test-words.ts";
 import { few, midSentence, namingNothing } from "../wording.ts";
 import { saysDoneWrong, saysNotAsOrdered, saysNotRight, saysReadOtherwise, saysTheOldOne, saysTheOtherWay } from "../work-words.ts";
@@ -47,6 +51,8 @@ step refit "Cover back"
       if (visit.phase === "done" && visit.file === job.path) yield* besideWork(context, visit);
       yield;
     }
+    besideTheLast(context);
+    yield;
     const last = lastFinals(job);
     for (const entry of job.own.sheet.entries) {
       if (entry.kind === "order") besideWhatCame(context, entry);
@@ -87,7 +93,7 @@ function textOf(it: Detail): Text | undefined {
 
 const back: ReadonlySet<string> = new Set(["fit", "tighten", "lock", "fill", "bleed", "repair", "grease", "oil", "heat", "let", "restore", "lower"]);
 /** Whose own words say how it was done. */
-const toldHow: ReadonlySet<string> = new Set(["repair", "restore"]);
+const toldHow: ReadonlySet<string> = new Set(["repair", "restore", "safe"]);
 
 /** Words in a step are of the line of work above them, and of such lines before it that they name. */
 function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> {
@@ -105,9 +111,9 @@ function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> 
     const isHow = isWork && toldHow.has(detail.verb);
     const text = isHow ? detail.text : textOf(detail);
     const of = last ?? first;
-    if (text === undefined || !back.has(of.verb)) continue;
+    if (text === undefined || !(isHow || back.has(of.verb))) continue;
     const actions = isHow ? [of] : above.meant(text.value, of);
-    const said = saidOf(context.job, actions, text.value, isHow ? saysDoneWrong : saysNotRight);
+    const said = saidOf(context.job, actions, text.value, isHow ? saysOfHow(of.verb) : saysNotRight);
     if (said === undefined) continue;
     const names = [...new Set(actions.flatMap((it) => it.things.map(({ name }) => name.text)))];
     if (names.some((name) => isTakenUp(context.story, name, entry, actions))) continue;
@@ -119,9 +125,22 @@ function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> 
       where: where(file, entry, detail.row, text.at),
       severity: "warning",
       open: true,
-      message: `“${shortened(said)}” says that this is not right${ofWhat}. Put it right or write a finding of it; where all is well, say so here.`,
+      message: `“${shortened(said)}” says that ${amiss[of.verb] ?? "this is not right"}${ofWhat}. ${toDo[of.verb] ?? "Put it right or write a finding of it; where all is well, say so here."}`,
     });
   }
+}
+
+/** A hazard has no finding. */
+const amiss: Readonly<Record<string, string>> = { safe: "this was not made safe", restore: "this is not restored, or not all of it" };
+const toDo: Readonly<Record<string, string>> = {
+  safe: "Make it safe, and write here how.",
+  restore: "Restore it, and write here how; where all is well, say so here.",
+};
+
+/** Of a hazard it is told how it was made safe, or live again: that it was not yet, or not all of it. */
+function saysOfHow(verb: string): (text: string) => string | undefined {
+  if (verb === "safe") return (text) => saysNotMade(text, false);
+  return verb === "restore" ? (text) => saysDoneWrong(text) ?? saysNotMade(text, true) : saysDoneWrong;
 }
 
 /** What a thing is called by, in small letters: its name and its title. */
@@ -209,7 +228,8 @@ function besideWhatCame(context: JobContext, entry: OrderEntry): void {
       if (item.length > 0) line = item;
       all.push(...line);
       const text = detail.kind === "work" ? detail.text : textOf(detail);
-      const said = text === undefined ? undefined : saysNotAsOrdered(text.value);
+      const said =
+        text === undefined ? undefined : (saysNotAsOrdered(text.value) ?? (line.length === 1 ? otherNumber(job, line[0] ?? "", text.value) : undefined));
       if (text === undefined || said === undefined) continue;
       const meant = line.length === 1 ? line : namedIn(job, text.value, line.length > 0 ? line : [...new Set([...all, ...ofMention])]);
       const names = meant.filter((name) => isUsed(story, name));
@@ -224,6 +244,27 @@ function besideWhatCame(context: JobContext, entry: OrderEntry): void {
     }
   }
 }
+
+/** “CB-5 came, same bore”, of what is CB-4 with its maker: a number of the same make that is none of its own, and no word that says why it serves. */
+function otherNumber(job: Job, name: string, text: string): string | undefined {
+  const thing = job.things.get(name);
+  const own = thing !== undefined && "number" in thing && typeof thing.number === "string" ? makeOf(thing.number) : undefined;
+  if (own === undefined || serves.test(text)) return undefined;
+  for (const [number] of text.matchAll(/(?<![\w-])[A-Z]{1,4}[- ]?\d+[A-Z]?(?![\w-])/gu)) {
+    const told = makeOf(number);
+    if (told?.make === own.make && told.digits.length === own.digits.length && told.digits !== own.digits) return text.trim();
+  }
+  return undefined;
+}
+
+/** The letters before a number, and the number. */
+function makeOf(number: string): { readonly make: string; readonly digits: string } | undefined {
+  const [, make, digits] = /^([A-Z]{1,4})[- ]?(\d+[A-Z]?)$/u.exec(number.trim()) ?? [];
+  return make === undefined || digits === undefined ? undefined : { make, digits };
+}
+
+const serves =
+  /\b(supersed\w*|replac\w*|now|formerly|renumbered|old number|new number|sent back|returned|exchanged|packed|invoice\w*|batch|lot|serial|bag|box|label\w*|with|for)\b/iu;
 
 /** What a line of an order is about. */
 function itemOf(detail: Detail): readonly string[] {
@@ -278,6 +319,27 @@ function besideAReading({ job, report }: JobContext, entry: MeasureEntry): void 
       open: true,
       message: `“${shortened(said)}” says that this was read otherwise than it is to be, or showed a fault. Read it again; where all is well, say so here.`,
     });
+  }
+}
+
+/** A note under the last reading of something critical, with a figure past what it may wear. */
+function besideTheLast({ job, story, report }: JobContext): void {
+  const last = new Map(story.readings.map((it) => [it.limit.name, it]));
+  for (const reading of last.values()) {
+    const worn = bandOf(reading.stood.worn);
+    const read = reading.spots.at(-1)?.figures[0];
+    if (worn === undefined || read === undefined || reading.where.file !== job.path || !isCritical(job, reading.limit)) continue;
+    for (const detail of reading.entry.details) {
+      const text = detail.kind === "note" ? textOf(detail) : undefined;
+      const said = text === undefined ? undefined : figurePast(text.value, read, worn);
+      if (text === undefined || said === undefined) continue;
+      report({
+        where: where(job.path, reading.entry, detail.row, text.at),
+        severity: "warning",
+        open: true,
+        message: `“${shortened(said.trim())}” gives a figure past the limit of wear of ${midSentence(reading.limit)}. Write it as a reading; where it is of something else, say here of what.`,
+      });
+    }
   }
 }
 
