@@ -154,7 +154,7 @@ export function isOnlyALook(text: string): boolean {
 
 /** “Looked it all over on the drive”, “had a good look round from the ladder”. */
 const lookedOver =
-  /^((i|we) )?((have |has )?(had|took) a (\w+ )?look|looked|gone|went)( it| her| them| everything| all)*( all)? (over|round|through|at (it|them|everything))( (on|in|from|by|under|with) (the|a|my|our) \w+( \w+)?)?$/i;
+  /^((i|we) )?((have |has )?(had|took) a (\w+ )?look|looked|gone|went)( it| her| them| everything| all)*( all)? (over|round|through|at (it|them|everything|all of it|(both|all|the|each|every)( \w+){1,2}))( (on|in|from|by|under|with) ((the|a|my|our|both|all|each) )?\w+( \w+)?)?$/i;
 
 const looked =
   /^(it |all |everything |all of it |they |the )?((\w+ )?\w+ )?(looks?|looked|appears?|seems?)\b( (to be|over|at|all right))?( (very|all|quite) )? ?(fine|good|ok(ay)?|right|well|sound|nice|tidy|healthy|straight|true|in order|as it should|over|at|it over|all round)?$|^(a )?(visual(ly)?|eye)( (check|look|inspection|inspected|checked))?( only)?( (fine|good|ok(ay)?|passed))?$|^((every|each|all( the)?) )?([\w-]+ ){1,3}(seen|looked at|checked|inspected|gone over|counted) (by|with|again|over)( (by|a|the|his|her|my|our|another|second|third|pair|set|of|eyes|man|person|hand|lamp|torch|glass|inspector|foreman|owner|fitter|neighbour))*$|^(inspected|checked over|looked over|by eye|eyeballed|seen)( (all round|only|by eye|good|fine|ok(ay)?))?$/i;
