@@ -8,6 +8,10 @@ export interface KindOfMachine {
   /** A machine tool, or another with guards over what turns. */
   readonly driven: boolean;
   readonly boat: boolean;
+  /** The public sits in it or hangs from it: what swings, turns round or is hauled on a rope. */
+  readonly ride: boolean;
+  readonly flies: boolean;
+  readonly rails: boolean;
 }
 
 /** `names`: what the sheet calls the machine and the job. `parts`: what it calls the parts, read where the names say nothing. */
@@ -16,8 +20,9 @@ export function kindOfMachine(names: string, parts: string): KindOfMachine {
   const lifts = lifting.test(flying.test(names) ? names.replace(/\belevators?\b/giu, "") : names);
   const driven = workshop.test(names);
   const boat = floating.test(names);
-  const named = lifts || driven || boat || standing.test(names);
-  return { lifts, driven, boat, road: vehicle.test(names) || (!named && vehicleParts.test(parts)) };
+  const [ride, flies, rails] = [rides.test(names), flying.test(names), onRails.test(names)];
+  const named = lifts || driven || boat || ride || flies || rails || standing.test(names);
+  return { lifts, driven, boat, ride, flies, rails, road: !rails && (vehicle.test(names) || (!named && vehicleParts.test(parts))) };
 }
 
 /** Who is to look at it before it is used again, besides whoever worked on it; empty where the kind says nothing. */
@@ -27,6 +32,9 @@ export function deferenceTo(kind: KindOfMachine): string {
     kind.lifts ? "Lifting gear is to be examined by a competent person before it lifts." : "",
     kind.driven ? "Guards, stops and wiring are to be passed by somebody competent before it runs." : "",
     kind.boat ? "Fastenings below the water, the stern gland and the controls are to be looked at afloat, before it leaves." : "",
+    kind.ride ? "What carries the public is to be examined by a competent person before it runs." : "",
+    kind.flies ? "What flies is released by somebody licensed for it, and by nobody else." : "",
+    kind.rails ? "What runs on rails is to be passed by the line's own competent person before it leaves the shed." : "",
   ]
     .filter((it) => it !== "")
     .join(" ");
@@ -39,7 +47,12 @@ const lifting =
 const flying = /\b(gliders?|sailplane|aeroplane|airplane|aircraft|biplane|monoplane|autogyro|gyroplane|microlight)\b/iu;
 const workshop =
   /\b(lathes?|headstock|mill|milling machine|drill(?:ing)?|grinder|grinding machine|shaper|shaping machine|planer|planing machine|saw|press|borer|boring machine|jig borer|thicknesser|morticer|guillotine|compressor|conveyor|mixer|baler|thresher|loom)\b/iu;
-const floating = /\b((?<!swing[- ])boat|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;
+const floating =
+  /\b((?<!swing[- ])boat(?! swings?\b)|launch|yacht|vessel|ship|trawler|barge|dinghy|narrowboat|marine|stern(?: gear|gear|tube| tube)?|outboard|inboard)\b/iu;
+const rides =
+  /\b(swing[- ]?boats?|boat swings?|carousels?|gallopers?|merry-go-rounds?|(?:children's|fairground|steam) roundabouts?|(?:big|ferris|observation) wheel|chair-?o-?planes?|fairground|dodgems?|ghost train|roller[- ]?coaster|switchback|helter[- ]?skelter|playground|cable ?cars?|chair ?lift|ski lift|funicular|cliff lift)\b/iu;
+const onRails =
+  /\b(loco(?:motive)?s?|shunter|rail ?cars?|rail ?bus|tram(?:s|car|way)?|(?:railway|tramway|narrow[- ]gauge) (?:carriage|coach|wagon|van|trolley)|inspection trolley|platelayers'? trolley|brake van|pump trolley)\b/iu;
 const standing = /\b(stationary|pump|generator|gas engine|oil engine|beam engine|steam engine|turbine|loco|locomotive|railway|tramway)\b/iu;
 const vehicleParts =
   /road wheel|wheel nut|half.?shaft|stub axle|king.?pin|track rod|drag link|steering|back.?plate|wheel cylinder|brake (?:drum|shoe|disc|pipe|hose)|\baxle\b|suspension|road spring|\b(?:wheel )?hub\b|^(?:a )?wheels?$|^brakes?$/imu;

@@ -34,7 +34,11 @@ describe("the kind of machine, by the words for it", () => {
     ["Goods lift 750 kg, 1938", "Coupling and brake drum\nBrake shoe", { road: false, lifts: true }],
     ["Torvik fork-lift, 2 t, 1974", "Chain anchor", { road: false, lifts: true }],
     ["Six-seat swing boat with hand winch, 1949", "Hanger", { boat: false, lifts: true }],
-    ["0-4-0 saddle tank, quarry loco", "Leading axle", { road: false }],
+    ["Corrigan four-boat swing, about 1926", "Hanger", { boat: false, ride: true, road: false }],
+    ["0-4-0 saddle tank, quarry loco", "Leading axle", { road: false, rails: true }],
+    ["Railway coach, 1911", "Axlebox", { road: false, rails: true }],
+    ["Motor coach, 1934", "Rear axle", { road: true, rails: false }],
+    ["Two-seat glider, 1957", "Release hook", { flies: true, road: false }],
     ["8-ton steam roller, 1924", "Connecting rod", { road: true }],
     // Its name says nothing: its parts do.
     ["Porter 3-ton, 1949", "Half shaft\nRoad wheel", { road: true }],
