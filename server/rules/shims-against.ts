@@ -2,8 +2,8 @@
 // Invariant: only where the sheet says how the reading follows the shims, what was in each time, and nothing else that is written down changed between the two readings.
 import type { Entry } from "../../grammar/tree.ts";
 import { isCritical } from "../model/relations.ts";
-import { shimStackOf } from "../model/shim-stacks.ts";
-import { type Shims, lineOf, linesOf } from "../model/things.ts";
+import { packAt } from "../model/shim-stacks.ts";
+import { type Shims, lineOf } from "../model/things.ts";
 import { figureValue } from "../model/values.ts";
 import { type Exact, exact } from "../quantities/exact.ts";
 import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
@@ -45,12 +45,9 @@ export function shimsAgainst({ job, story }: JobContext): ShimsAgainst[] {
   return out;
 }
 
-/** The thickness of all that were in as that was read: by the last line above it; what the machine's own file says was there from the start. */
+/** The thickness of all that were in as that was read. */
 function stackAt({ job }: Story, shims: Shims, entry: Entry): Exact | undefined {
-  const { entries } = job.own.sheet;
-  const at = entries.indexOf(entry as (typeof entries)[number]);
-  const line = linesOf(shims, "fitted").findLast((it) => entries.indexOf(it.entry as (typeof entries)[number]) < at);
-  return shimStackOf(line?.detail.stacks ?? [])?.shims.reduce((sum, { thickness, count }) => sum.add(thickness.mul(count)), exact("0") as Exact);
+  return packAt(job, shims, entry)?.stack?.shims.reduce((sum, { thickness, count }) => sum.add(thickness.mul(count)), exact("0") as Exact);
 }
 
 /** Another piece went in or was worked on between them, or a word under either says what it was. */

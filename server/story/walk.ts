@@ -6,8 +6,7 @@ import type { ConcessionEntry, Entry, FindingEntry, Name, PauseEntry, ReleaseEnt
 import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import { memoSliced } from "../model/memo.ts";
-import { isSameStack } from "../model/shim-stacks.ts";
-import { linesOf } from "../model/things.ts";
+import { isSameStack, packsOf } from "../model/shim-stacks.ts";
 import { where } from "../model/where.ts";
 import { dayWithWhatCame } from "./came-above.ts";
 import { fastenerMoves } from "./fastener-moves.ts";
@@ -127,15 +126,16 @@ function takeLook(walk: Walk, entry: SeenEntry): void {
     });
 }
 
-/** What a later line says is fitted replaces what was in. */
+/** What a later entry says is fitted replaces what was in. */
 function takePack(walk: Walk, entry: ShimsEntry): void {
   const thing = entry.name === undefined ? undefined : walk.job.things.get(entry.name.text);
-  const line = entry.details.find((it) => it.kind === "fitted" && !unsaid(it));
-  if (thing?.kind !== "shims" || line?.kind !== "fitted") return;
-  const lines = linesOf(thing, "fitted");
-  const before = lines[lines.findIndex((it) => it.detail === line) - 1]?.detail;
-  if (before?.kind !== "fitted") return;
-  const isSame = isSameStack(before.stacks, line.stacks);
+  if (thing?.kind !== "shims") return;
+  const packs = packsOf(thing);
+  const index = packs.findIndex((it) => it.lines[0].entry === entry);
+  const [before, pack] = [packs[index - 1], packs[index]];
+  const line = pack?.lines.find((it) => !unsaid(it.detail))?.detail;
+  if (before === undefined || pack === undefined || line === undefined) return;
+  const isSame = isSameStack(before.stack, pack.stack);
   for (const cell of walk.cells.of(thing.name, []))
     if (cell.kind === "part") partMoves.packed(walk.mover, cell, momentOutsideSteps(walk, entry, line.row, line.keyword), isSame);
 }

@@ -53,6 +53,26 @@ describe("one stack", () => {
   });
 });
 
+describe("what is in", () => {
+  test("the lines of one entry together: 0.20 and 0.10 in reads 0.25, so 0.19 is wanted, and 0.20 is the nearest of them", () => {
+    // 0.25 + (0.20 - 0.30) = 0.15 mm, as above.
+    const [it] = of(one("0.15 mm x 1", "0.20 mm x 1\n  fitted 0.10 mm x 1", "0.25 mm")).jobs;
+    expect(it?.stacks[0]).toMatchObject({ nowTotal: "0.3 mm", thenTotal: "0.2 mm", change: ["take out 1 of 0.1 mm"] });
+  });
+  const later = "shims cap-shims\n  fitted 0.10 mm x 2\n";
+  test("a later entry's shims are in instead: 0.20 in reads 0.14, the middle", () => {
+    const text = `${one("0.10 mm x 1", "0.10 mm x 3", "0.24 mm")}${later}measure play final\n  0.14 mm\n`;
+    expect(of(text).jobs[0]).toMatchObject({ outcome: "leave", reads: "0.14 mm", stacks: [{ nowTotal: "0.2 mm" }] });
+  });
+  test("where others went in since it was read, nothing is worked out", () => {
+    const [it] = of(`${one("0.10 mm x 1", "0.10 mm x 3", "0.24 mm")}${later}`).jobs;
+    expect(it).toMatchObject({ outcome: "no reading", stacks: [] });
+    expect(it?.say).toContain("Other shims went in at line 10");
+    // The same once more is no other.
+    expect(of(`${one("0.10 mm x 1", "0.10 mm x 2", "0.24 mm")}${later}`).jobs[0]?.outcome).toBe("change");
+  });
+});
+
 describe("two stacks", () => {
   const two = (set: string) => `sheet "Two"
 shims left-shims "Left shims"

@@ -3,10 +3,10 @@
 import { isSamePlace } from "../../model/same-place.ts";
 import type { Slices } from "../../../grammar/slices.ts";
 import type { Files } from "../../model/files.ts";
-import { placesOf } from "../../model/job.ts";
+import { type Job, placesOf } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
-import { shimStackOf } from "../../model/shim-stacks.ts";
-import { type Limit, type Shims as ShimsThing, lineOf, linesOf } from "../../model/things.ts";
+import { isSameStack, packAt, packsOf } from "../../model/shim-stacks.ts";
+import { type Limit, type Shims as ShimsThing, lineOf } from "../../model/things.ts";
 import { bandOf, figureValue, rangeText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { type Exact, compare, decimalText, one, plainText, significantText } from "../../quantities/exact.ts";
@@ -104,21 +104,25 @@ interface Known {
   readonly unit: Unit;
 }
 
-/** Undefined where a thickness can't be read. */
-function knownOf(thing: ShimsThing): Known | undefined {
-  const lines = [...linesOf(thing, "have").map((it) => it.detail), ...linesOf(thing, "fitted").map((it) => it.detail)];
-  const drawer: Shims[] = [];
-  const fitted: Shims[] = [];
-  let unit: Unit | undefined;
-  for (const detail of lines) {
-    const list = shimStackOf(detail.stacks);
-    if (list === undefined) return undefined;
-    unit ??= list.unit;
-    (detail.kind === "have" ? drawer : fitted).push(...list.shims);
-  }
+/** With what was in as it was read, where it was. Undefined where a thickness can't be read. */
+function knownOf(job: Job, thing: ShimsThing, start: Start | undefined): Known | undefined {
+  const fitted = start === undefined ? packsOf(thing).at(-1) : packAt(job, thing, start.reading.entry);
+  const drawer = packsOf(thing, "have");
+  const all = [...drawer, ...(fitted === undefined ? [] : [fitted])];
+  const unit = all[0]?.stack?.unit;
   const effect = lineOf(thing, "effect")?.detail.figure;
   const factor = effect === undefined ? one : figureValue(effect);
-  return unit === undefined || factor === undefined ? undefined : { fitted, drawer, effect: factor, unit };
+  if (unit === undefined || factor === undefined || all.some((it) => it.stack === undefined)) return undefined;
+  return { fitted: fitted?.stack?.shims ?? [], drawer: drawer.flatMap((it) => it.stack?.shims ?? []), effect: factor, unit };
+}
+
+/** Other shims went in below what was read: nothing is known of them. */
+function changedSince({ job, at }: Told, thing: ShimsThing, { reading }: Start): string | undefined {
+  const last = packsOf(thing).at(-1);
+  const then = packAt(job, thing, reading.entry);
+  if (last === undefined || last === then || isSameStack(last.stack, then?.stack)) return undefined;
+  const [{ file, entry, detail }] = last.lines;
+  return `Other shims went in at line ${at(where(file, entry, detail.row, detail.keyword)).line}, and it was read before that. Measure it with what is in.`;
 }
 
 interface Start {
@@ -143,9 +147,9 @@ function startOf(story: Story, limit: Limit, place: string): Start | undefined {
 
 function oneSided(told: Told, thing: ShimsThing, limit: Limit, place: string): ShimAnswerShown {
   const { story } = told;
-  const known = knownOf(thing);
   const band = bandOf(limit.set);
   const start = startOf(story, limit, place);
+  const known = knownOf(told.job, thing, start);
   const base = { limit: limit.name, limitTitle: limit.title ?? limit.name, ...(limit.set === undefined ? {} : { set: rangeText(limit.set) }) };
   if (band !== undefined && band.unit.dimension !== "length")
     return { ...without(told, thing, place, "unclear", noThickness(limit, limit.set === undefined ? "" : rangeText(limit.set))), ...base };
@@ -153,6 +157,8 @@ function oneSided(told: Told, thing: ShimsThing, limit: Limit, place: string): S
     return { ...without(told, thing, place, "unclear", "The thicknesses, or what it must be left at, can't be read."), ...base };
   if (start === undefined)
     return { ...without(told, thing, place, "no reading", `Measure ${limit.title ?? limit.name} with the shims that are in, as a trial.`), ...base };
+  const changed = changedSince(told, thing, start);
+  if (changed !== undefined) return { ...without(told, thing, place, "no reading", changed), ...base };
   const unit = band.unit;
   const answer = bestStack({ reading: start.middle, effect: known.effect, fitted: known.fitted, drawer: known.drawer, ...ends(band) });
   const common = {
@@ -222,10 +228,10 @@ function oneSided(told: Told, thing: ShimsThing, limit: Limit, place: string): S
 // ---------------------------------------------------------------- two stacks
 
 function twoSided(told: Told, first: ShimsThing, second: ShimsThing, limit: Limit, place: string): ShimAnswerShown {
-  const a = knownOf(first);
-  const b = knownOf(second);
   const band = bandOf(limit.set);
   const start = startOf(told.story, limit, place);
+  const a = knownOf(told.job, first, start);
+  const b = knownOf(told.job, second, start);
   const base = {
     title: `${first.title ?? first.name} and ${second.title ?? second.name}`,
     limit: limit.name,
@@ -238,6 +244,8 @@ function twoSided(told: Told, first: ShimsThing, second: ShimsThing, limit: Limi
     return { ...without(told, first, place, "unclear", "The thicknesses of both sides, or what it must be left at, can't be read."), ...base };
   if (start === undefined)
     return { ...without(told, first, place, "no reading", `Measure ${limit.title ?? limit.name} with the shims that are in, as a trial.`), ...base };
+  const other = changedSince(told, first, start) ?? changedSince(told, second, start);
+  if (other !== undefined) return { ...without(told, first, place, "no reading", other), ...base };
   const unit = band.unit;
   const answer = moveShims({ reading: start.middle, effect: a.effect, first: a.fitted, second: b.fitted, drawer: [...a.drawer, ...b.drawer], ...ends(band) });
   const notes = [

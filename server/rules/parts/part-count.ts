@@ -101,6 +101,9 @@ function atCount({ it, cell }: Counted, message: string): Report {
 function wrongByItself(line: Counted): string | undefined {
   const { context, cell, history, index, it, written, says } = line;
   if (written === undefined) return undefined;
+  const isShims = context.job.things.get(cell.thing.name)?.kind === "shims";
+  if (says === undefined && !isBlankText(written) && isShims)
+    return `${written} is no count. How thick they are is written under the shims: \`shims ${cell.thing.name}\`, and below it \`fitted …\` with all that are in now; here only how many.`;
   if ((says === undefined && !isBlankText(written)) || says === 0)
     return `${written} of them? A count is a whole number, one or more. Write how many there were.`;
   if (says === undefined) return undefined;

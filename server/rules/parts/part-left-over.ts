@@ -30,7 +30,7 @@ step refit "Guard on"
 release by "A. Moor" 2026-05-10
 `,
   scope: "job",
-  check({ story, report, line }) {
+  check({ job, story, report, line }) {
     if (story.release === undefined) return;
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (cell.now.on >= cell.total || cell.unsure) continue;
@@ -42,9 +42,11 @@ release by "A. Moor" 2026-05-10
       const them = agreeing(cell.thing, "it") === "it" ? "it" : "them";
       const ofAll = setAsideOfAll(story, cell);
       const wayOut =
-        ofAll === undefined
-          ? `Fit ${them}, or say in a finding why ${them === "it" ? "it is" : "they are"} discarded`
-          : `The number at line ${line(ofAll.where)} names no place and is of all places together: name each, or fit ${them}`;
+        job.things.get(cell.thing.name)?.kind === "shims"
+          ? `Fit ${them}, or write what is in now: \`shims ${cell.thing.name}\`, and below it \`fitted …\``
+          : ofAll === undefined
+            ? `Fit ${them}, or say in a finding why ${them === "it" ? "it is" : "they are"} discarded`
+            : `The number at line ${line(ofAll.where)} names no place and is of all places together: name each, or fit ${them}`;
       report({
         where: off.where,
         severity: "error",

@@ -2,8 +2,8 @@
 import { wholeNumber } from "../../model/declare.ts";
 import { ordersOf } from "../../model/orders.ts";
 import { placesOf } from "../../model/job.ts";
-import { shimStackOf } from "../../model/shim-stacks.ts";
-import { linesOf, type Shims } from "../../model/things.ts";
+import { type Pack, packsOf } from "../../model/shim-stacks.ts";
+import type { Shims } from "../../model/things.ts";
 import { quantityText } from "../../model/values.ts";
 import { type Where, where } from "../../model/where.ts";
 import type { Exact } from "../../quantities/exact.ts";
@@ -44,10 +44,10 @@ shims cap-shims
   check({ job, story, report }) {
     for (const thing of job.things.values()) {
       if (thing.kind !== "shims" || thing.implied || thing.unread.has("have") || thing.unread.has("fitted") || thing.unread.has("")) continue;
-      const [first, ...later] = linesOf(thing, "fitted");
-      const drawer = linesOf(thing, "have").map((it) => shimStackOf(it.detail.stacks));
+      const [first, ...later] = packsOf(thing);
+      const drawer = packsOf(thing, "have").map((it) => it.stack);
       if (first !== undefined && drawer.length > 0 && !isBought(thing)) {
-        const inAndThere = [shimStackOf(first.detail.stacks), ...drawer].map((it) => it?.shims.reduce((sum, { count }) => sum + count, 0));
+        const inAndThere = [first.stack, ...drawer].map((it) => it?.shims.reduce((sum, { count }) => sum + count, 0));
         const more = inAndThere.includes(undefined)
           ? undefined
           : moreThan(thing, (inAndThere[0] as number) * Math.max(1, placesOf(job, thing).length) + Math.max(...(inAndThere.slice(1) as number[])));
@@ -57,16 +57,15 @@ shims cap-shims
             severity: "warning",
             open: true,
             message: `${counted(more.count, "shim")} can't go in here: there are no more than ${more.had}. Write how many are in, or add to \`have\` what was cut or bought.`,
-            related: [{ where: where(first.file, first.entry, first.detail.row, first.detail.keyword), message: "This was in." }],
+            related: [{ where: atPack(first), message: "This was in." }],
           });
       }
       // What an order or a shelf brings of them says no thickness.
       if (first === undefined || later.length === 0 || drawer.length === 0 || drawer.includes(undefined) || isBought(thing)) continue;
-      const was = shimStackOf(first.detail.stacks);
+      const was = first.stack;
       if (was === undefined) continue;
       const places = Math.max(1, placesOf(job, thing).length);
-      for (const { file, entry, detail } of later) {
-        const stack = shimStackOf(detail.stacks);
+      for (const { lines, stack } of later) {
         // A thickness in another unit is seldom the same figure, and may be the same shim.
         if (stack === undefined || stack.unit.name !== was.unit.name || drawer.some((it) => it?.unit.name !== stack.unit.name)) continue;
         for (const [i, { thickness }] of stack.shims.entries()) {
@@ -75,15 +74,15 @@ shims cap-shims
           // Whether what was in is counted among what there is, nobody says: taken as if not.
           const had = Math.max(...drawer.map((it) => countOf(it?.shims ?? [], thickness))) + countOf(was.shims, thickness) * places;
           if (fitted <= had) continue;
-          const written = detail.stacks[i]?.thickness;
-          if (written === undefined) continue;
+          const [line, written] = lines.flatMap((it) => it.detail.stacks.map((shim) => [it, shim.thickness] as const))[i] ?? [];
+          if (line === undefined || written === undefined) continue;
           const text = `${quantityText(written)}${written.unit === undefined ? ` ${stack.unit.spelling}` : ""}`;
           report({
-            where: where(file, entry, detail.row, written.at),
+            where: where(line.file, line.entry, line.detail.row, written.at),
             severity: "warning",
             open: true,
             message: `${counted(fitted, "shim")} of ${text} can't be in: ${had === 0 ? "there was none" : `there ${had === 1 ? "was" : "were"} no more than ${had}`}. Write what is in, or add to \`have\` what was cut or bought.`,
-            related: [{ where: where(first.file, first.entry, first.detail.row, first.detail.keyword), message: "This was in." }],
+            related: [{ where: atPack(first), message: "This was in." }],
           });
         }
       }
@@ -111,4 +110,8 @@ shims cap-shims
 
 function countOf(shims: readonly { readonly thickness: Exact; readonly count: number }[], thickness: Exact): number {
   return shims.reduce((sum, it) => (it.thickness.compare(thickness) === 0 ? sum + it.count : sum), 0);
+}
+
+function atPack({ lines: [{ file, entry, detail }] }: Pack): Where {
+  return where(file, entry, detail.row, detail.keyword);
 }
