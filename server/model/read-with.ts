@@ -158,7 +158,8 @@ export function asksForATrial(check: Check): boolean {
   return isTrial(check) && trial.test(allWords(check));
 }
 
-const trial = /\b(tests?|tested|tried|road|driven|braked|lock to lock)\b/i;
+const trial =
+  /\b(tests?|tested|tried|road|driven|braked|lock to lock|grips|trips|catches|(holds?|releases?|stops?|latch(es)?|shuts?) (when|under|at|on|from|within|each|both))\b/i;
 const moves =
   /\b(tests?|tested|try|tries|turn(s|ed|ing)?|spin(s|ning)?|spun|free(ly)?|move(s|d|ment)?|swings?|slides?|travel(s|led)?|rolls?|stop(s|ped|ping)?|hold(s|ing)?|held|brak(e|es|ed|ing)|steer(s|ed|ing)?|grips?|locks?|bind(s|ing)?|rub(s|bing)?|touch(es)?|shakes?|rocks?|slack|play|lash|knocks?|clonks?|nois[ey]|quiet(ly)?|rumbles?|drags?|lifts?|lowers?|lets? go|releases?|works?|working|goes|comes|clears?|efficiency|pull|wanders?|tracks?|runs?|running|driven|rides?|falls|drops|shuts?|opens?|load(ed)?|pace|both ways|all the way|hand[- ]?(warm|light)|hot|cold|cool|pressure|rpm)\b/i;
 

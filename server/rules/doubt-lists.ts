@@ -137,6 +137,7 @@ export const unknown: readonly string[] = [
 
 /** What somebody tells of who calls it good all the same. */
 export const excusedFaults: readonly string[] = [
+  raw`\b(?:an?|the|one|some) (?:small |slight |faint |little |tiny |worn |very )*(?:step|ridge|groove|hollow|lip) (?:worn |just )?(?:on|in|along|across|at) (?:the |one |each |every )?(?:\w+ )?(?:flanks?|tooth|teeth|face|track|race|journal|cam|lobe|thrust face|shoulder|seat)\b`,
   raw`\b(?:threads?|heads?|slots?|flats?|tangs?|corners?|hex(?:agon)?|splines?|lips?) (?:is |are )?(?:half|nearly|mostly|almost|largely|partly|all but) (?:gone|stripped|worn away|rounded)\b`,
   raw`\bnecked\b(?! (?:by design|as (?:made|drawn)))`,
   raw`\b(?:keyway|slot|hole|eye|bore)s? (?:is |are )?(?:rounded|belled|egged|opened) (?:out|up)?\b`,
@@ -263,6 +264,8 @@ export const noAnswer: readonly string[] = [
   raw`^\s*(?:i |we |let us |let's )?hope (?:so|not)\b`,
   raw`^\s*(?:i |we )?forgot(?:ten)? to\b`,
   raw`^\s*(?:too \p{L}+(?: gone| worn)? to|hard to|impossible to|cannot|can't|could not|couldn't) (?:tell|say|know|see)\b(?! (?:any|a )\b)`,
+  raw`\b(?:thinks?|thought|reckons?|reckoned|believes?|supposes?|fanc(?:y|ies)) so\b`,
+  raw`\b(?:not|n't) (?:quite |too |very |so |all that )?(?:sure|certain)\s*$`,
   raw`\b(?:would|could)(?: not|n't) swear\b`,
   raw`^\s*(?:probably|perhaps|maybe|possibly|presumably|i (?:think|guess|suppose|reckon|believe)|at a guess|guess(?:ed)?|likely)\b`,
   raw`\bwe guessed\b|\b(?:it|that) will have to do\b`,

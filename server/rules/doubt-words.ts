@@ -18,8 +18,17 @@ export const isForWantOfIt = memoText((text: string): string | undefined => {
 
 /** It is for now, or to be looked at some day, or it says that nobody knows: words that are no reason for anything. What is measured inside may well be renewed next year. */
 export const putsOff = memoText((text: string): string | undefined => {
-  return isForNow(text) ?? (inside.test(text) ? undefined : firstSaid(text, someDay, honestly)) ?? firstSaid(text, nobodyKnows, honestly);
+  return (
+    (empty.test(text) ? text.trim() : undefined) ??
+    isForNow(text) ??
+    (inside.test(text) ? undefined : firstSaid(text, someDay, honestly)) ??
+    firstSaid(text, nobodyKnows, honestly)
+  );
 });
+
+/** The whole of it is that it is small, or fine: what is to be shown, and no word of why. */
+const empty =
+  /^\s*(?:(?:it|they|that|this)(?:'s| is|'re| are) |is |are |only |just |very |quite |rather |a bit |still |looks? |seems? |all )*(?:small|minor|slight|little|fine|ok(?:ay)?|good|alright|all right|not (?:too |so |very |that |all that )?(?:bad|much|deep|serious|important)|normal|usual|nothing(?: much| serious)?|no (?:matter|problem|worr(?:y|ies)|bother|harm)|whatever|(?:the )?same as (?:ever|always|usual)|as (?:usual|ever|always))\s*[.!]?\s*$/iu;
 
 /** The same, or the fault that it is to excuse. */
 export const speaksAgainst = memoText((text: string): string | undefined => putsOff(text) ?? tellsAFault(text));

@@ -57,6 +57,7 @@ export const alsoBadly: readonly string[] = [
   raw`(?<!\b(he|she|i|we|lad|boy|driver|passenger|dog) )\bjump(ed|s) out (on|under|with) (the )?(over-?run|load|drive|throttle|hills?|trailing|pull)\b|\b(slip(s|ped)|pop(s|ped)|drop(s|ped)|falls|fell|jump(s|ed)|kick(s|ed)|came) out of (gear|mesh|drive|reverse|bottom|low|high|first|second|third|fourth|top|four-?wheel drive)\b(?! (easily|freely|sweetly|cleanly|silently|without|as|when (asked|told|wanted)))`,
   raw`\b(steering|wheels?|hubs?|shaft|lever|handle|it) (binds?|sticks|stuck|jams|jammed)\b(?! (fast )?(at|on|against) (its|the|each|either) stops?)`,
   raw`\bonly (one|two|three|the (left|right|front|rear)) (\w+ )?(works?|worked|brakes|bites?|grips?)\b`,
+  raw`\b(grips|holds|bites|brakes|catches|locks) (on |at )?(only )?(the )?one (side|end|wheel|corner)( only)?\b(?! (and|then|at a time|each|after|by|alone as)\b)`,
   // What is heard, felt and seen.
   raw`(?<!as )\bbadly\b|\btoo (hot|stiff|tight|loose|slack|weak|noisy)\b`,
   raw`^(?!knocked in the )(dragging|binding|rubbing|leaking|knock(ed|ing)|slipping|grinding|rumbl(es|ed|ing)|juddering|wobbling|rubs)\b( noise)?( (on|at|from|in|under|to|against|when)\b.*)?$`,

@@ -389,6 +389,7 @@ clutc/crunc/grate/its/their/thems
 jump/out
 bind/jamme/jams/stick/stuck
 only
+bites/brake/catch/grips/holds/locks
 badly/too
 bindi/dragg/grind/judde/knock/leaki/rubbi/rubs/rumbl/slipp/wobbl
 grind/judde/knock/rattl/rumbl/shake/smoke/vibra/wobbl
@@ -433,6 +434,7 @@ seize
 brake
 `,
   excusedFaults: `
+groov/hollo/lip/ridge/step
 gone/round/strip/worn
 necke
 belle/egged/opene/round
@@ -563,6 +565,8 @@ see
 hope
 forgo
 know/say/see/tell
+belie/fanc/recko/suppo/think/thoug
+certa/sure
 swear
 belie/guess/likel/maybe/perha/possi/presu/proba/recko/suppo/think
 guess/will
@@ -695,6 +699,8 @@ under
 has
 asked/order/wante
 grind
+all/best/neare/only
+come/follo
 sound
 porou
 to

@@ -473,6 +473,8 @@ export const goodsWrong: readonly string[] = [
   raw`\bhas the old \w+ in\b`,
   raw`^(?:two|three|four|five|six|\d+) (?:were|was) (?:wanted|ordered|asked for)$`,
   raw`\bgrinding burns?\b`,
+  raw`\b(?:all|the (?:only one|nearest|best)) (?:that )?(?:they|he|she|we|i|the \w+) (?:had|have|keeps?|kept|could (?:get|find|send)|would sell)\b`,
+  raw`\b(?:rest|balance|remainder|other(?: one)?s?|right (?:one|part)s?|\d[\w-]*) (?:is |are |still )?to (?:follow|come)\b`,
   raw`\bsounds? dead\b`,
   raw`\bporous\b`,
   raw`\b(?:still|yet) to be (?:\w+ed|ground|cut|done|bent|drilled|hardened|bored|honed)\b`,

@@ -7,6 +7,7 @@ import { partlyOn } from "../partly-on.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { type Otherwise, ifSquashed, shutAgain } from "../squashed.ts";
 import { type LaterThan, isBelowWork, liveOnlyLater, movedSince, readBeforeItCame, readOfTheOld, saysHowItWas } from "../stale.ts";
+import { atItsDay } from "./shared/by-its-day.ts";
 import { builtForNow, wasIn } from "./shared/built-otherwise.ts";
 import { dryAt, filledSince } from "./shared/fluids-as-read.ts";
 import { lastLooks, lastReadings } from "./shared/last-finals.ts";
@@ -67,10 +68,16 @@ measure end-float final
     for (const [i, seen] of looks.entries()) {
       if (i % someAtOnce === 0) yield;
       // One that found it bad is told by the rule for that.
-      if (seen.good) tell(seen, seen.check.name, firstOf(seen.stage === "final" ? ofLook : ofFirstLook, story, seen, line));
+      if (seen.good) tell(seen, seen.check.name, firstOf(seen.stage === "final" ? ofLook : ofFirstLook, story, seen, line) ?? onItsDay(story, seen, line));
     }
   },
 };
+
+/** Dated back: what was off or out on its day, though it stands below the work that put it on. */
+function onItsDay(story: Story, seen: Seen, line: JobContext["line"]): words.Said | undefined {
+  const then = seen.stage === "final" ? atItsDay(story, seen) : undefined;
+  return then === undefined ? undefined : firstOf(ofLookThen, story, then, line);
+}
 
 /** One reason: how it is found, and how it is said. */
 type Reason<It> = (story: Story, it: It, line: JobContext["line"]) => words.Said | undefined;
@@ -146,6 +153,8 @@ const ofLook: readonly Reason<Seen>[] = [
   onTrial,
   reason((story, it: Seen) => (isOfSurface(it.check) ? undefined : filledSince(story, it)), words.seenBefore),
 ];
+
+const ofLookThen: readonly Reason<Seen>[] = [reason(lackingAsSeen, words.seenWithout)];
 
 const ofFirstLook: readonly Reason<Seen>[] = [reason(foundOnAnEarlierDay, words.datedBack)];
 

@@ -1,5 +1,6 @@
 // Oil or grease on what brakes or drives by friction.
 import { allWords } from "../../model/titles.ts";
+import type { Entry } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
 import { relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
@@ -8,8 +9,8 @@ import { type Cure, backFromWork, isLubricated } from "../../story/put-right.ts"
 import { calledFound, cellsFound } from "../cells-found.ts";
 import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
-import type { JobRule } from "../rule.ts";
-import { calledAt } from "../wording.ts";
+import type { JobContext, JobRule } from "../rule.ts";
+import { calledAt, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "friction-oiled",
@@ -64,8 +65,36 @@ step refit "Drum back"
       );
       context.report({ ...report, ...(report.severity === "warning" ? { open: found.thing.critical } : {}) });
     }
+    besideReadings(context);
   },
 };
+
+/** Told beside a reading, or a look, of it. */
+function besideReadings(context: JobContext): void {
+  const { job, story } = context;
+  const isTold = new Set<Entry>();
+  for (const it of [...story.readings, ...story.seen]) {
+    if (isTold.has(it.entry)) continue;
+    isTold.add(it.entry);
+    const parts = ("limit" in it ? it.limit : it.check).of.flatMap(({ text }) => story.cells(text)).filter((cell): cell is PartCell => cell.kind === "part");
+    const cells = parts.filter(({ thing, unsure }) => !unsure && (isFriction(thing, true) || isLined(job, thing)));
+    const [first] = cells;
+    const said = first === undefined ? undefined : oilIn([...notesOf(it.entry), ...("check" in it ? [it.entry.text?.value ?? ""] : [])]);
+    if (first === undefined || said === undefined) continue;
+    const report = curedReport(
+      context,
+      it.where,
+      "warning",
+      `“${said}” is said here of what works by friction: ${midSentence(first.thing)}. Clean it, and write that; or write which part of it had that.`,
+      cells.map((cell) => cleanedSince(story, cell, it)),
+    );
+    context.report({ ...report, ...(report.severity === "warning" ? { open: first.thing.critical } : {}) });
+  }
+}
+
+function notesOf(entry: Entry): readonly string[] {
+  return entry.details.flatMap((it) => (it.kind === "because" || it.kind === "note" ? (it.text?.value ?? []) : []));
+}
 
 /** Cleaned, renewed, or back from work that takes a film of oil off, since it was oiled or found so. */
 function cleanedSince(story: Story, cell: PartCell, from: Moment): Cure | undefined {
@@ -109,10 +138,11 @@ function saysWhere({ where }: PartMoment): boolean {
 /** Its own words say that there is oil on it, and not that it was taken off; what is decided of it settles that itself. */
 function saysOily({ entry, conditions, decision }: Found): string | undefined {
   if (decision !== undefined && decision.detail.decision !== "reuse") return undefined;
-  const texts = [
-    ...conditions.map(({ condition }) => condition.text?.value),
-    ...entry.details.map((it) => (it.kind === "because" || it.kind === "note" ? it.text?.value : undefined)),
-  ].filter((it) => it !== undefined);
+  return oilIn([...conditions.flatMap(({ condition }) => condition.text?.value ?? []), ...notesOf(entry)]);
+}
+
+/** The words for oil on it, and none of its having been taken off. */
+function oilIn(texts: readonly string[]): string | undefined {
   if (texts.some((it) => isCleaning(it) || wiped.test(it))) return undefined;
   for (const text of texts) {
     const oily = oilOnIt.exec(text.replace(noOil, " "))?.[0];
@@ -122,7 +152,7 @@ function saysOily({ entry, conditions, decision }: Found): string | undefined {
 }
 
 const oilOnIt =
-  /\b(oily|greasy|oil-?soaked|(soaked|wet|smeared|covered) (with|in) (\w+ )?(oil|grease)|(oil|grease) (is |was )?(all )?(on|over) (it|them|the (face|lining|drum|disc|shoe|band|rubbing|working|inside)\w*|both|one))\b/iu;
+  /\b(oily|(smears?|spots?|drops?|traces?|films?|splash(es)?|drips?|dabs?) of (\w+ )?(oil|grease|fluid)|greasy|oil-?soaked|(soaked|wet|smeared|covered) (with|in) (\w+ )?(oil|grease)|(oil|grease) (is |was )?(all )?(on|over) (it|them|the (face|lining|drum|disc|shoe|band|rubbing|working|inside)\w*|both|one))\b/iu;
 const noOil = /\b(no|not|never|neither|without|free (of|from)|nothing|isn't|wasn't|hardly|outside|back|hub)\b[^.;,]*/giu;
 const wiped = /\b(wiped|dried|burnt off|brake cleaner|thinners?|paraffin|petrol|acetone|meths|dry now)\b/iu;
 

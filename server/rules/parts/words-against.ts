@@ -11,7 +11,7 @@ import type { Question, Thing } from "../../model/things.ts";
 import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import type { Cell, Moment, Story, Visit } from "../../story/story.ts";
-import { tellsAFault } from "../doubt-words.ts";
+import { saysNoAnswer, tellsAFault } from "../doubt-words.ts";
 import { figurePast } from "../figure-beside.ts";
 import { faultIn } from "../fault-words.ts";
 import { saysFailed } from "../metal-words.ts";
@@ -250,7 +250,7 @@ function otherNumber(job: Job, name: string, text: string): string | undefined {
   const thing = job.things.get(name);
   const own = thing !== undefined && "number" in thing && typeof thing.number === "string" ? makeOf(thing.number) : undefined;
   if (own === undefined || serves.test(text)) return undefined;
-  for (const [number] of text.matchAll(/(?<![\w-])[A-Z]{1,4}[- ]?\d+[A-Z]?(?![\w-])/gu)) {
+  for (const [number] of text.matchAll(/(?<![\w.-])(?:[A-Z]{1,4}[- ]?\d+|\d{5,})[A-Z]?(?![\w.-])/gu)) {
     const told = makeOf(number);
     if (told?.make === own.make && told.digits.length === own.digits.length && told.digits !== own.digits) return text.trim();
   }
@@ -259,7 +259,7 @@ function otherNumber(job: Job, name: string, text: string): string | undefined {
 
 /** The letters before a number, and the number. */
 function makeOf(number: string): { readonly make: string; readonly digits: string } | undefined {
-  const [, make, digits] = /^([A-Z]{1,4})[- ]?(\d+[A-Z]?)$/u.exec(number.trim()) ?? [];
+  const [, make, digits] = /^([A-Z]{0,4})[- ]?(\d+[A-Z]?)$/u.exec(number.trim()) ?? [];
   return make === undefined || digits === undefined ? undefined : { make, digits };
 }
 
@@ -365,7 +365,8 @@ const questionsOf = memo(
 /** Asked whether it may stay, answered `No`, or answered in a few words that it has failed; and nothing was done to it at all. */
 function besideAnAnswer({ job, story, report }: JobContext, entry: Entry): void {
   const question = questionsOf(job).get(entry);
-  if (question?.answer === undefined) return;
+  // That nobody knows is said by the rule for questions.
+  if (question?.answer === undefined || saysNoAnswer(question.answer) !== undefined) return;
   const isNo = no.test(question.answer) && asks.test(question.title ?? "");
   const news = isNo ? undefined : badNews(question.answer);
   if (!isNo && news === undefined) return;
