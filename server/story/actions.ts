@@ -9,6 +9,7 @@ import { hazardMoves } from "./hazard-moves.ts";
 import { type Mover, momentOf, tellsTooManyApart } from "./mover.ts";
 import { partMoves } from "./part-moves.ts";
 import { isSlack } from "./standing.ts";
+import { placesOfStep } from "./step-places.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Support, SupportMoment, SupportState, Visit } from "./story.ts";
 
 /**
@@ -42,7 +43,7 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
       return;
     default: {
       if (action.verb === "fit" && action.things.length === 0 && action.blanks !== undefined && mover.phase === "planned") mover.blankFit = true;
-      const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, action, thing, places, alone) }));
+      const line = action.things.map((thing) => ({ thing, cells: cellsOf(mover, entry, action, thing, places, alone) }));
       mover.line = line.length > 1 ? line.flatMap((it) => it.cells) : noCells;
       for (const { thing, cells } of line) {
         const count = countEach(mover, entry, thing, cells);
@@ -55,12 +56,14 @@ export function act(mover: Mover, entry: StepEntry, action: ActionDetail, places
 
 const noCells: readonly Cell[] = [];
 
-function cellsOf(mover: Mover, action: ActionDetail, thing: Thing, places: readonly string[] | undefined, alone: boolean): Cell[] {
+function cellsOf(mover: Mover, entry: StepEntry, action: ActionDetail, thing: Thing, places: readonly string[] | undefined, alone: boolean): Cell[] {
   const named = action.places.map((place) => place.text);
   const name = thing.name.text;
   if (named.length > 0) {
-    // A place named in a step that is done at the other one is not done.
-    const here = places === undefined ? named : named.filter((place) => places.includes(place) || !sameKind(mover, place, places));
+    // A place named in a step that is done at the other one is not done. One that is none of the step's own is where the line says, and was dealt with at once.
+    const own = placesOfStep(mover.job, entry);
+    const isElsewhere = (place: string) => !alone && own !== undefined && !own.includes(place);
+    const here = places === undefined ? named : named.filter((place) => places.includes(place) || !sameKind(mover, place, places) || isElsewhere(place));
     return here.length > 0 ? mover.cells.of(name, here) : [];
   }
   const own = mover.cells.of(name, []);

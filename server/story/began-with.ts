@@ -3,6 +3,7 @@
 import type { ActionDetail, StepEntry } from "../../grammar/tree.ts";
 import { declareAnew, wholeNumber } from "../model/declare.ts";
 import type { Job } from "../model/job.ts";
+import { placesOfStep } from "./step-places.ts";
 import { memo } from "../model/memo.ts";
 import type { Counted, Fastener, Part } from "../model/things.ts";
 
@@ -69,11 +70,7 @@ function takenOff(job: Job, moved: Corrected["moved"], place: string, above: num
 /** The line's own places, or else those of its step; where neither says any, it is of all. */
 function isAt(job: Job, entry: StepEntry, places: readonly { readonly text: string }[], place: string): boolean {
   if (places.length > 0) return places.some(({ text }) => text === place);
-  for (const detail of entry.details) {
-    if (detail.kind === "at" && detail.places.length > 0) return detail.places.some(({ text }) => text === place);
-    if (detail.kind === "each" && detail.placeKind !== undefined) return job.placeKinds.get(detail.placeKind.text)?.includes(place) ?? false;
-  }
-  return true;
+  return placesOfStep(job, entry)?.includes(place) ?? true;
 }
 
 /** A declared number of a thing without places is its number in all, wherever the sheet says it is. */

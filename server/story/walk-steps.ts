@@ -7,6 +7,7 @@ import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
 import { act, blur } from "./actions.ts";
 import { hazardMoves } from "./hazard-moves.ts";
+import { placesOfStep } from "./step-places.ts";
 import type { Visit } from "./story.ts";
 import { type Walk, dated } from "./walk-state.ts";
 
@@ -54,15 +55,6 @@ function lastDone(entry: StepEntry, before: string | undefined): string | undefi
   const done = entry.details.findLast((it) => it.kind === "done" && it.fault === undefined);
   const on = done?.kind === "done" ? done.date?.text : undefined;
   return on !== undefined && on > before ? on : before;
-}
-
-/** The places that a step names; undefined where it names none. */
-function placesOfStep(job: Job, entry: StepEntry): readonly string[] | undefined {
-  for (const detail of entry.details) {
-    if (detail.kind === "at" && detail.places.length > 0) return detail.places.map((place) => place.text);
-    if (detail.kind === "each" && detail.placeKind !== undefined) return job.placeKinds.get(detail.placeKind.text);
-  }
-  return undefined;
 }
 
 function placesOfKindOf(job: Job, places: readonly string[]): readonly string[] {
