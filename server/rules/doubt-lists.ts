@@ -137,6 +137,14 @@ export const unknown: readonly string[] = [
 
 /** What somebody tells of who calls it good all the same. */
 export const excusedFaults: readonly string[] = [
+  raw`\b(?:teeth|tooth|cogs?) (?:is |are |gone |worn |a bit |rather )*(?:thin|hooked|stepped|chipped|undercut|pointed|worn to a point)\b|\ba step each\b`,
+  raw`\b(?:clicks?|clonks?|knocks?|rattles?|catches) (?:by hand|when (?:turned|rocked|pulled|shaken|lifted)|as it turns)\b`,
+  raw`\b(?:rang|rings|sounded|sounds) (?:dull|dead|flat|cracked)\b(?! because)`,
+  raw`\brust (?:is )?(?:weeping|bleeding|coming|running|seeping) (?:out )?(?:at|from|of|round|out)\b`,
+  raw`\bmetal (?:is |has )?(?:gone|worn|down|through) (?:to|through to) the (?:shell|back|steel)\b`,
+  raw`\b(?:turned|gone|went|gone a bit) blue\b(?! (?:with|in) (?:the )?blue)`,
+  raw`\blip (?:that )?(?:you|I|one) can (?:catch|feel|hang)\b`,
+  raw`\b(?:leaf|leaves|plate|band|ring) (?:of the \w+ )?(?:has |have )?(?:shifted|slipped|walked|crept)\b`,
   raw`\b(?:an?|the|one|some) (?:small |slight |faint |little |tiny |worn |very )*(?:step|ridge|groove|hollow|lip) (?:worn |just )?(?:on|in|along|across|at) (?:the |one |each |every )?(?:\w+ )?(?:flanks?|tooth|teeth|face|track|race|journal|cam|lobe|thrust face|shoulder|seat)\b`,
   raw`\b(?:threads?|heads?|slots?|flats?|tangs?|corners?|hex(?:agon)?|splines?|lips?) (?:is |are )?(?:half|nearly|mostly|almost|largely|partly|all but) (?:gone|stripped|worn away|rounded)\b`,
   raw`\bnecked\b(?! (?:by design|as (?:made|drawn)))`,
@@ -247,6 +255,7 @@ export const excusedFaults: readonly string[] = [
 
 /** What is written behind a question by somebody who has no answer to it. That there is none to be had, or that the book does not say, is one. */
 export const noAnswer: readonly string[] = [
+  raw`^\s*(?:nobody|no one|none)(?: of (?:them|us))? (?:had|has|kept|keeps) (?:an? |the |any )?(?:drawing|figure|book|idea|record|card)\b`,
   raw`^\s*(?:i |we )?(?:have |had |got )?no (?:idea|clue|answer|reply|word)\b(?! (?:is |was |are )?(?:needed|wanted|asked))`,
   raw`^\s*(?:not (?:yet )?(?:known|sure|certain|clear|answered|decided|looked(?: at| into)?|measured|tried|asked|checked|seen|found)|unknown|unsure|undecided|unanswered)(?: yet)?\b(?! (?:to|in|on|by|before)\b)`,
   raw`\b(?:do|does|did)(?: not|n't) (?:yet )?know\b(?! of\b)`,

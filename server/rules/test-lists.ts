@@ -33,6 +33,12 @@ export const wentBadly: readonly string[] = [
 
 /** Each with the part of the machine that it is said of, where the word alone may say that all is well. */
 export const alsoBadly: readonly string[] = [
+  raw`\b(goes|veers?|veered|dives?|dived|slews?|slewed) (hard |sharp )?(off )?(to the )?(left|right) (into|at|on|under|when) (the|a|its|each|brak)\w*(?! (lock|stops?|church|corner|junction|lane|gate)\b)|\bwent (left|right) (into|in) the (verge|ditch|hedge|kerb|gutter)\b`,
+  raw`\b(holds?|held)\b[^;]* with (an?|the|two) (brick|stone|chock|block|scotch|wedge|boot|log)\b`,
+  raw`\b(knock|rattle|clonk|judder|shake|wobble|leak|drip|rumble|shimmy) (is |was )?(now |much |a (bit|little|lot) |rather )*(quieter|less|better|fainter|softer|slower|smaller)\b`,
+  raw`\ba mind of (its|his|her) own\b|\b(wants|takes|needs) two hands\b`,
+  raw`\b(well|good|free|loose|tight|straight|easily) enough if\b|\bif (you|one) (gives?|helps?|nudges?|pushe?s?|shoves?|coax|taps?) (it|her|him|them)\b`,
+  raw`\b(bites?|stops?|holds?|grips?) (only )?(with|when) the (pedal|lever) (is )?(about |nearly |almost |right )?(on|at|to|against) the (floor|boards?|footrest|bar|grip)\b`,
   // Not each time.
   raw`\b(stopped|held|bit|gripped|locked|latched|tripped|caught|engaged|worked|let go|started) (only )?(once|twice) (in|out of|of) (two|three|four|five|six|ten|\d+)\b(?! (years?|months?|weeks?|days?|hours?|minutes?|seconds?|miles|yards|rounds|turns))`,
   // It did not stop where it was to.

@@ -78,6 +78,7 @@ export function saysWhatIsDenied(title: string, text: string): string | undefine
   if (answered.test(text) || whenever.test(text)) return undefined;
   const faults = [...title.matchAll(deniedBy)].flatMap(([, first = "", second = ""]) => [first, second].filter((it) => faultWords.test(it)));
   const verbs = [...title.matchAll(/\bnone ([a-z]+)s\b/giu)].map(([, verb]) => verb as string);
+  if (faults.some((it) => /^leaks?$/i.test(it))) faults.push("drip", "drop", "weep", "seep");
   if (faults.length + verbs.length === 0) return undefined;
   const told = new RegExp(
     `^${begin}(${[...faults.map((it) => `${some} (\\w+ )?${it}(e?s)?`), ...verbs.map((it) => `(one|two|three|some|several|\\d+)( of (them|\\w+))? (still )?${it}s?`)].join("|")})\\b`,

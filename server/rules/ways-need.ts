@@ -371,6 +371,12 @@ could/did/never
 backe/come/crept/slack/turne/worke
 `,
   alsoBadly: `
+left/right/went
+with
+bette/faint/less/quiet/slowe/small/softe
+hands/mind
+enoug/one/you
+lever/pedal
 once/twice
 past
 kept/left/put/saved/wait
@@ -434,6 +440,14 @@ seize
 brake
 `,
   excusedFaults: `
+chipp/hooke/point/step/thin/under
+hand/lifte/pulle/rocke/shake/turne/turns
+rang/rings/sound
+bleed/comin/runni/seepi/weepi
+metal
+blue
+catch/feel/hang
+crept/shift/slipp/walke
 groov/hollo/lip/ridge/step
 gone/round/strip/worn
 necke
@@ -548,6 +562,7 @@ autum/sprin/summe/winte
 until
 `,
   noAnswer: `
+nobod/one
 answe/clue/idea/reply/word
 answe/asked/certa/check/clear/decid/found/known/looke/measu/seen/sure/tried/unans/undec/unkno/unsur
 know
@@ -689,6 +704,9 @@ peris
 threa
 `,
   goodsWrong: `
+for
+came/one
+came
 blow/cold/sand
 came/fille
 size
@@ -931,6 +949,23 @@ too
 still
 `,
   workWrong: `
+threa/turn
+finge/hand/thumb
+guess
+fell/rubbe/washe/wiped
+show
+bothe
+chatt/dug/grabb/snatc
+half/part
+the
+used
+tight
+crunc/gritt/lumpy/notch/rumbl
+know
+turns
+knock/rocke/shake/tappe
+spitt/spray/squir/strea
+came
 dog/notch/serra/splin/teeth/tooth
 chang/swapp
 left/near
@@ -1184,6 +1219,9 @@ only
 packe
 `,
   workWrongDenying: `
+crack
+swear
+threa
 bear/grip/meet/seat/tight/touch
 soft
 witho

@@ -112,6 +112,23 @@ export const plainlyDenying: readonly string[] = [
 
 /** Of work that was done: that it did not come right. */
 export const workWrong: readonly string[] = [
+  raw`\b(?:nuts?|bolts?|studs?|screws?) (?:\w+ ){0,2}?(?:engages?|have|has|got|gets?|takes?) (?:only |just |about |barely )?(?:half|two|three|a (?:few|couple)(?: of)?|two and a bit) (?:of )?(?:(?:its|their|the) )?(?:threads?|turns?(?: of thread)?)\b`,
+  raw`\bbush(?:es)? (?:went|goes|slid|dropped|fell) (?:in|into|home)(?: \w+){0,3} (?:by hand|by thumb|with (?:a |my |the )?(?:thumb|finger)s?)\b(?!.*\b(?:heat\w*|hot|warm\w*|froz\w*|freez\w*|ice)\b)`,
+  raw`\b(?:put|went|goes|gone) back by guess\b|\bguess(?:ed)? (?:which|at which)\b`,
+  raw`\b(?:chalk|marks|labels?|tags?) (?:\w+ )?(?:washed|rubbed|wiped|fell) off\b`,
+  raw`\b(?:just )?(?:there )?for show\b`,
+  raw`\b(?:could not|couldn't) be bothered\b`,
+  raw`\b(?:reamer|tap|drill|cutter|tool|it) (?:\w+ )?(?:snatched|dug in|chattered|grabbed)(?: (?:on|at|in|and)\b|$)`,
+  raw`\b(?:hangs?|sticks?|catches|jams?) (?:up )?(?:half|part)[- ]?way\b`,
+  raw`\b(?:short|shy) of the (?:far|other) side\b`,
+  raw`\b(?:had|there was) no (?:\w+ ){0,2}(?:oil|grease|fluid|compound)\b.*\bused\b`,
+  raw`\btight (?:to (?:turn|move) )?(?:in|at) (?:one|a|two) (?:place|spot|point)s?\b`,
+  raw`\b(?:gritty|notchy|rumbly|lumpy|crunchy) (?:when|as|to) (?:it )?(?:is |was )?(?:spun|turned|turns?|spin)\b`,
+  raw`\bI know what the (?:book|card|maker|drawing) says\b`,
+  raw`\bturns in (?:the|its) (?:stub|eye|housing|bore|seat|rod|hub) (?:with|by|under)\b`,
+  raw`\bcan (?:still )?be (?:tapped|rocked|shaken|knocked) (?:\w+ ){0,3}(?:either way|both ways|sideways|about)\b`,
+  raw`\b(?:spraying|squirting|streaming|spitting) (?:water|oil|fuel|petrol|fluid)\b`,
+  raw`\bcame too (?:thick|thin|long|short|big|small|wide|narrow|tight|loose|hard|soft)\b`,
   // On other teeth than the mark.
   raw`\b${count} (?:splines?|tooth|teeth|notch(?:es)?|serrations?|dogs?) (?:out|off|late|early|apart|over|on from|away|too far|further|short|behind|ahead)\b`,
   raw`(?<!\b(?:wheels?|tyres?) )\b(?:swapped|changed) (?:over|round|about|side for side|near(?: and |\/)off|left(?: and |\/)right)\b(?=$| in | by )`,
@@ -381,6 +398,9 @@ export const workWrong: readonly string[] = [
 ];
 
 export const workWrongDenying: readonly string[] = [
+  raw`\bcrack no (?:longer|bigger|wider|more) than\b`,
+  raw`\b(?:can't|cannot|couldn't|could not) swear\b`,
+  raw`\b(?:has|have)(?: not|n't) (?:a|one) full thread\b`,
   raw`\b(?:two|three|four|one|several|some) (?:cones?|nuts?|bolts?|studs?|pads?|faces?|seats?|teeth) (?:of the \w+(?: \w+)? )?(?:do|does|will|are|is)(?: not|n't) (?:seat|bear|touch|meet|grip|tight)\b`,
   raw`\b(?:went|gone|turned) soft (?:at|on|in|with)\b`,
   raw`\bturned on without\b`,
@@ -463,6 +483,9 @@ export const workStillWrong: readonly string[] = [
 
 /** Of what came: that it is another, damaged, or not as it was to be. */
 export const goodsWrong: readonly string[] = [
+  raw`\b(?:is|are|was|were) (?:really |actually )?for the \d+[- ]?\w+`,
+  raw`\bcame (?:bored|turned|ground|lined|machined|cut) (?:\w+ ){0,3}(?:on )?one (?:side|face|end) only\b|\b(?:lined|machined|bored|ground|finished) on one (?:side|face|end) only\b`,
+  raw`\bcame too (?:thick|thin|long|short|big|small|wide|narrow|tight|loose|hard|soft)\b`,
   raw`\bblow ?holes?\b|\bsand ?holes?\b|\bcold shuts?\b`,
   raw`\bfillets? (?:left |is |are )?sharp\b|\bcame back (?:un\w+ed|as it went|as they went|rough|short|oval|bent|cracked)\b`,
   raw`\bthe size for the (?:rear|front|other|back|later|older|bigger|smaller)\b`,

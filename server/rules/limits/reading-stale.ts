@@ -10,9 +10,10 @@ import { type LaterThan, isBelowWork, liveOnlyLater, movedSince, readBeforeItCam
 import { atItsDay } from "./shared/by-its-day.ts";
 import { builtForNow, wasIn } from "./shared/built-otherwise.ts";
 import { dryAt, filledSince } from "./shared/fluids-as-read.ts";
+import { inPlaceAsSeen } from "./shared/in-place-as-seen.ts";
 import { lastLooks, lastReadings } from "./shared/last-finals.ts";
 import { movedLater } from "./shared/moved-later.ts";
-import { lackingAsSeen, offAsRun, unheldAt } from "./shared/off-as-seen.ts";
+import { lackingAsSeen, namedOff, offAsRun, unheldAt } from "./shared/off-as-seen.ts";
 import { readWithout, slackAt, squashedShort } from "./shared/slack-as-read.ts";
 import * as words from "./shared/stale-words.ts";
 import { shutOffAt, unsprungAt } from "./shared/unsprung-as-read.ts";
@@ -147,6 +148,7 @@ const ofLook: readonly Reason<Seen>[] = [
   meantOut,
   ofSome,
   reason(readWithout, words.seenBare),
+  reason(inPlaceAsSeen, words.inPlace),
   reason(lackingAsSeen, words.seenWithout),
   reason(unsprungAt, words.unsprung),
   reason(shutOffAt, words.shutOff),
@@ -154,9 +156,9 @@ const ofLook: readonly Reason<Seen>[] = [
   reason((story, it: Seen) => (isOfSurface(it.check) ? undefined : filledSince(story, it)), words.seenBefore),
 ];
 
-const ofLookThen: readonly Reason<Seen>[] = [reason(lackingAsSeen, words.seenWithout)];
+const ofLookThen: readonly Reason<Seen>[] = [reason(namedOff, words.seenWithout)];
 
-const ofFirstLook: readonly Reason<Seen>[] = [reason(foundOnAnEarlierDay, words.datedBack)];
+const ofFirstLook: readonly Reason<Seen>[] = [reason(foundOnAnEarlierDay, words.datedBack), reason(inPlaceAsSeen, words.inPlace)];
 
 /** Written at the head of the job it may be of the day before it was begun. What is seen as it stands may be seen before it comes off; a crack is not. */
 function foundOnAnEarlierDay(story: Story, seen: Seen): LaterThan | undefined {

@@ -114,6 +114,7 @@ function isWork({ phase, verb }: PartMoment | FastenerMoment): boolean {
 }
 
 const brakes = /brak/iu;
+const ofHandBrake = /\b(hand|parking)[- ]?brake/iu;
 const handBrake = /\b(hand|parking)[- ]?(brake|lever)/iu;
 /** It holds where it stands, or the brakes were tried: no mile that was driven shows that. */
 const parks =
@@ -125,7 +126,11 @@ const kinds = [brakes, /steer/iu, /axle|wheel/iu, people];
 
 function isOfKind(thing: Part | Fastener, kind: RegExp): boolean {
   // What is critical for "drive and handbrake" is tried by driving: of what may be lost the first is meant.
-  if (kind === handBrake) return thing.critical && /\b(hand|parking)[- ]?brake/iu.test(thing.criticalWhat?.split(/,|\band\b/u)[0] ?? allWords(thing));
+  // Critical for “brakes”, its title says of which.
+  if (kind === handBrake) {
+    const [lost = ""] = thing.criticalWhat?.split(/,|\band\b/u) ?? [];
+    return thing.critical && ofHandBrake.test(/^\W*(the )?brak(es?|ing)\W*$|^$/iu.test(lost) ? allWords(thing) : lost);
+  }
   return kind.test(`${roadWordsOf(thing)} ${roadWords(thing.criticalWhat ?? "")}`);
 }
 

@@ -3,7 +3,7 @@
 import { memo } from "../../../model/memo.ts";
 import type { Moment, Reading, Seen, Story } from "../../../story/story.ts";
 
-/** The same at the first thing that was done above it on a later day. Undefined where nothing was, or where its day is that of its lines. */
+/** The same before the first thing that was done above it on a later day. Undefined where nothing was, or where its day is that of its lines. */
 export function atItsDay<It extends Reading | Seen>(story: Story, it: It): It | undefined {
   const { day } = it;
   // Under a `day` line it is that evening's, whatever a step says of its own.
@@ -12,7 +12,8 @@ export function atItsDay<It extends Reading | Seen>(story: Story, it: It): It | 
   // Nothing above it is of a later day: the usual case.
   if ((all.latest[below(all.moments, it.seq) - 1] ?? "") <= day) return undefined;
   const first = all.moments.find((was) => was.seq < it.seq && (was.day ?? "") > day);
-  return first === undefined ? undefined : { ...it, seq: first.seq };
+  // Before that moment, and behind the one before it: moments are numbered by whole numbers.
+  return first === undefined ? undefined : { ...it, seq: first.seq - 0.5 };
 }
 
 interface DatedWork {

@@ -74,6 +74,16 @@ function subjectOff(story: Story, seen: Seen): Lacking | undefined {
   return undefined;
 }
 
+/** “Rope slacked by hand”, on a day on which there was no rope: something critical that a trial names was off, and went on later. */
+export function namedOff(story: Story, { check, entry, place, seq }: Seen): Lacking | undefined {
+  if (!isCritical(story.job, check) || !isTriedTogether(check) || isOnBench(allWords(check))) return undefined;
+  const named = new Set([...wordsOf(check.title ?? ""), ...wordsOf(entry.text?.value ?? "")]);
+  return firstBackOn(
+    [...named].flatMap((word) => criticalByHead(story).get(word) ?? []).filter((cell) => isSamePlace(cell.place, place)),
+    seq,
+  );
+}
+
 /** Several turn or work together in it, and some of them were off as it was seen, while others were on: whoever tries one by itself has all of the others off. */
 function someOff(story: Story, seen: Seen): Lacking | undefined {
   const { check, place, seq } = seen;

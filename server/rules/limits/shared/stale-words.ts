@@ -1,6 +1,7 @@
 // What is said of a reading or a look that says nothing of the machine as it goes out: why, and what to do about it.
 import { onAt } from "../../../story/in-place.ts";
 import { readWith } from "../../../model/read-with.ts";
+import type { InPlace } from "./in-place-as-seen.ts";
 import type { Job } from "../../../model/job.ts";
 import { isSeenRunning } from "../../../model/read-with.ts";
 import type { Where } from "../../../model/where.ts";
@@ -109,6 +110,13 @@ export function seenBare(seen: Seen, without: readonly (PartCell | FastenerCell)
   const names = listed([...new Set(without.map(cellName))]);
   return {
     message: `${nameOf(seen)} was seen while this was off or slack: ${names}. Look once more when it is on${seen.check.with.length > 0 ? "" : ", or write under the check what is on as it is seen: `with …`"}.`,
+  };
+}
+
+export function inPlace(seen: Seen, { cell, moment }: InPlace, line: LineOf): Said {
+  return {
+    message: `${nameOf(seen)} was looked at with ${cellName(cell)} in place, which came off later (line ${line(moment.where)}): what is hidden there nobody saw. Look at it bare, and write how.`,
+    ...at(moment, "It came off here."),
   };
 }
 
