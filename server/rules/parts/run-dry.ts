@@ -179,6 +179,14 @@ function freshBalls(story: Story, cell: PartCell): PartMoment | undefined {
   return isWashed ? fit : undefined;
 }
 
+/** Metal that turns or slides on metal by what is put between: a brass, a bush, a spindle, a slide block. */
+function slides(part: Part): boolean {
+  return plain.test(headOf(part) ?? "") && !dryOnes.test(allWords(part));
+}
+
+const plain = /^(brass(es)?|bush(es)?|spindles?|slippers?|blocks?|trunnions?|pins?|journals?|shells?|pivots?|slides?)$/i;
+const dryOnes = /\b(rubber|nylon|plastic|bonded|sealed|brake|dowel|taper|split|roll|shear|locking|wood(en)?|engine block|pulley block|vee block|lignum)\b/i;
+
 /** A bearing greased or oiled at some of its places, and at another it went on with none; unless there something else was greased in its stead. */
 function leftDry(story: Story): Dry[] {
   const out: Dry[] = [];
@@ -187,7 +195,7 @@ function leftDry(story: Story): Dry[] {
   const greasedAt = new Map([...byName].map(([name, cells]) => [name, cells.filter((cell) => cell.history.some(isGreased)).map((cell) => cell.place)]));
   for (const [name, cells] of byName) {
     const at = greasedAt.get(name) ?? [];
-    if (at.length === 0 || at.length === cells.length || !cells.some(({ thing }) => livesByGrease(thing))) continue;
+    if (at.length === 0 || at.length === cells.length || !cells.some(({ thing }) => livesByGrease(thing) || (thing.critical && slides(thing)))) continue;
     const dry = placesDry(story, name);
     const isAsked = (cell: PartCell) => dry === undefined || dry.has(cell.place) || hasLostIts(cell);
     // Each of those was found dry, washed or new, and this one was not: it has the grease that it had.
@@ -196,7 +204,11 @@ function leftDry(story: Story): Dry[] {
       if (at.includes(cell.place)) continue;
       if (isOfTheirOwn && !isAsked(cell)) continue;
       const moment = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > it.before.on);
-      const instead = [...greasedAt].some(([other, there]) => other !== name && there.includes(cell.place) && !there.some((place) => at.includes(place)));
+      const near = slides(cell.thing) ? (nearTo(story, cell.thing) ?? none) : undefined;
+      const isNear = (other: string) => near === undefined || [...near].includes(other);
+      const instead = [...greasedAt].some(
+        ([other, there]) => other !== name && isNear(other) && there.includes(cell.place) && !there.some((place) => at.includes(place)),
+      );
       if (moment !== undefined && !instead) out.push({ cell, moment, greased: at });
     }
   }
