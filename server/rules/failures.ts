@@ -14,7 +14,7 @@ import { type Where, where } from "../model/where.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import { anewSince, backFromWork, crackNotThere, isAnewSince, mayMend, workBack } from "../story/put-right.ts";
 import { isFound, isOfThoseToGo } from "../story/whose-figures.ts";
-import { joinsNothing, mendsNothing } from "../story/worked-in.ts";
+import { joinsNothing, mendsNothing, onlyCuts } from "../story/worked-in.ts";
 import type { Concession, FastenerCell, FastenerMoment, Found, PartCell, PartMoment, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import type { Verdict } from "../story/verdict.ts";
@@ -50,6 +50,9 @@ export function decidedAway(found: Found): string | undefined {
   return decided === undefined && found.conditions.some(({ condition }) => condition.kind === "damaged") ? "found damaged" : undefined;
 }
 
+/** New is what it was cut for, and not itself. */
+const toTheNew = /\b(to|for) (suit |fit )?(the |its )?new \w+/giu;
+
 /** What speaks against a piece going back as it is. */
 export interface Against {
   /** “found cracked”, “decided renew” */
@@ -72,6 +75,15 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
     if (note.seq >= before) break;
     if (note.kind === "repair") {
       if (mendsNothing(note.text) || joinsNothing(cell.thing, note.text)) continue;
+      // A worn bush that was to be renewed is no better for the reamer: it was meant for the new one. Of what is critical more is asked below.
+      if (
+        decided !== undefined &&
+        !cell.thing.critical &&
+        isFound(decided.found, "worn") &&
+        decided.text === "decided renew" &&
+        onlyCuts(note.text.replace(toTheNew, " "))
+      )
+        continue;
       // What is made here is said by what was done to it.
       if (decided?.found.decision !== undefined && decided.found.decision.detail.decision !== "make")
         instead = { found: decided.found, repair: note.moment.where };

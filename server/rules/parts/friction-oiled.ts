@@ -165,7 +165,7 @@ const lined = /\b(lined|linings?)\b/i;
 const ofShoes =
   /\bshoes?[- ]((pivot|anchor|adjuster|return|pull[- ]?off|steady|hold[- ]?down|retaining|web|lever|cam)s?|(\w+ )?(pin|post|spring|clip|bolt|nut|washer|lever|cam|bush|roller|expander)s?)\b/i;
 const greasedPart =
-  /\b(pivots?|anchors?|heels?|toes?|tips?|ends?|backs?|behind|webs?|edges?|pins?|rub(s|bing)?|rests?|steady|stead(y|ies)|slots?|seats?|platforms?|plates?|cams?|abutments?|pads|lands?|contact|where (it|they|the))\b/i;
+  /\b(pivots?|anchors?|heels?|toes?|tips?|ends?|backs?|behind|webs?|edges?|pins?|rub(s|bing)?|rests?|steady|stead(y|ies)|slots?|seats?|platforms?|plates?|cams?|abutments?|pads|lands?|contact|where (it|they|the (shoes?|web|pins?|cams?)))\b/i;
 
 const friction =
   /\b(brake[- ]?(drum|disc|rotor|band|block)s?|(drum|disc|block)s? of the brake|linings?|((driving|drive|flat|fan|vee|v)[- ])belts?|belt[- ](rim|pulley)s?|friction[- ](wheel|roller|lining)s?|(dry|single|driven)[- ]?(plate )?clutch[- ](plate|disc)s?)(?= (left|right|front|rear|upper|lower|inner|outer|near|off|assembly|hal(f|ves)|pair|set|of|for|on|at|in|and|with)\b| ?\d| *$)/i;

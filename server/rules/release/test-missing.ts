@@ -83,6 +83,8 @@ release by "A. Moor" 2026-05-10
 /** A critical look that tries something, and is of that kind by its words, by what may be lost, or by what it is of. */
 function isTriedBy(job: Job, { good, stage, check, entry }: Seen, kind: RegExp): boolean {
   if (!good || stage !== "final" || !isCritical(job, check) || !isTrial(check) || isOnlyALook(entry.text?.value ?? "")) return false;
+  // “Turns free with the brake off” is no stop.
+  if (kind === brakes && !ofStopping.test(`${allWords(check)} ${entry.text?.value ?? ""}`)) return false;
   const of = check.of.flatMap(({ text }) => job.things.get(text) ?? []);
   return [
     roadWords(allWords(check).replace(asItStands, " ")),
@@ -114,6 +116,8 @@ function isWork({ phase, verb }: PartMoment | FastenerMoment): boolean {
 }
 
 const brakes = /brak/iu;
+const ofStopping =
+  /\b(stop\w*|holds?|held|holding|bites?|bit|grips?|grabs?|locks?|locked|pulls? up|pulled up|braked|braking|efficien\w*|balance\w*|even(ly)?|comes? on|works?|lever|pedal|notch(es)?|clicks?|teeth|travel|apply|applied|roller\w*|decelerat\w*)\b/iu;
 const ofHandBrake = /\b(hand|parking)[- ]?brake/iu;
 const handBrake = /\b(hand|parking)[- ]?(brake|lever)/iu;
 /** It holds where it stands, or the brakes were tried: no mile that was driven shows that. */

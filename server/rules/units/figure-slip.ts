@@ -3,18 +3,20 @@ import type { Entry, Quantity, ReadingDetail } from "../../../grammar/tree.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { putInto } from "../../model/grouped.ts";
-import type { Limit } from "../../model/things.ts";
-import { bandOf, quantityText, unitsOf } from "../../model/values.ts";
+import { isCritical } from "../../model/relations.ts";
+import { type Limit, lineOf } from "../../model/things.ts";
+import { bandOf, quantityText, rangeText, unitsOf } from "../../model/values.ts";
 import { type Where, where } from "../../model/where.ts";
-import { exact, figure, plainText } from "../../quantities/exact.ts";
+import { type Exact, exact, figure, plainText } from "../../quantities/exact.ts";
 import { inside } from "../../quantities/range.ts";
 import { unitOf } from "../../quantities/units.ts";
+import { readingsOn } from "../../story/looked-up.ts";
 import type { Slip } from "../../story/slips.ts";
 import type { Reading, Spot, Story } from "../../story/story.ts";
 import type { Judged, Verdict } from "../../story/verdict.ts";
 import { lastWorkedOn } from "../moved.ts";
-import { type JobRule, type RuleEdit, type RuleFix, addLine } from "../rule.ts";
-import { midSentence } from "../wording.ts";
+import { type JobContext, type JobRule, type RuleEdit, type RuleFix, addLine } from "../rule.ts";
+import { called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "figure-slip",
@@ -50,7 +52,9 @@ measure tappet-gap found
   note "___"
 `,
   scope: "job",
-  *check({ story, judged, line: numberOf, report }) {
+  *check(context) {
+    const { story, judged, line: numberOf, report } = context;
+    wearFarOff(context);
     for (const { reading, spot, slip } of judged.slips) {
       const { where: line, detail, limit } = reading;
       const fixes = likely(slip, limit)
@@ -84,9 +88,40 @@ measure tappet-gap found
   },
 };
 
+/** How many times what is new, or what was read, a limit of wear may be. Some run-outs and backlashes may grow tenfold. From memory. */
+const [ofNew, ofReadings] = [20, 100];
+
+/** A limit of wear that no part lives to see: the point or the unit of the limit itself slipped, and whatever is read passes. */
+function wearFarOff({ job, story, report }: JobContext): void {
+  for (const limit of job.things.values()) {
+    if (limit.kind !== "limit" || limit.worn === undefined || limit.implied) continue;
+    const worn = bandOf(limit.worn);
+    if (worn === undefined || worn.unit.dimension === "temperature" || (worn.low !== undefined && worn.high !== undefined)) continue;
+    const made = [bandOf(limit.new), bandOf(limit.set)].filter((it) => it?.unit.dimension === worn.unit.dimension);
+    const bound = worn.high ?? worn.low;
+    const own = made.flatMap((it) => (worn.high === undefined ? (it?.low ?? []) : (it?.high ?? [])));
+    const read = own.length > 0 ? [] : readingsOn(story, limit.name).flatMap((it) => it.spots.map((spot) => spot.value));
+    const [others, times] = own.length > 0 ? [own, ofNew] : [read, ofReadings];
+    if (bound === undefined || bound.compare(0) <= 0 || others.length === 0 || others.some((it) => it.compare(0) <= 0)) continue;
+    const isFar = (it: Exact) => (worn.high === undefined ? it.compare(bound.mul(times)) > 0 : bound.compare(it.mul(times)) > 0);
+    if (!others.every(isFar)) continue;
+    const row = limit.entry.details.find((it) => it.kind === "worn")?.row ?? 0;
+    const line = lineOf(limit, "worn");
+    const [file, entry, at] = line === undefined ? [limit.file, limit.entry, row] : [line.file, line.entry, line.detail.row];
+    report({
+      where: where(file, entry, at, limit.worn.at),
+      severity: "warning",
+      open: isCritical(job, limit),
+      message: `${called(limit)}: worn ${rangeText(limit.worn)} is ${worn.high === undefined ? `less than a ${times}th` : `more than ${times} times`} of what ${own.length === 0 ? "was read" : limit.new === undefined ? "is set" : "is new"}. Look whether its point or its unit slipped.`,
+      fixes: [
+        addLine('Accept the limit as it is: `accept figure-slip "\u2026"`', where(file, entry, lastRow(entry), limit.worn.at), 'accept figure-slip "___"'),
+      ],
+    });
+  }
+}
+
 function accepting({ where: line, detail, entry }: Reading): RuleFix {
-  const end = entry.details.reduce((row, it) => Math.max(row, it.row), 0);
-  return addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, end, detail.at), 'accept figure-slip "___"');
+  return addLine('Accept the figure as it is: `accept figure-slip "…"`', where(line.file, line.entry, lastRow(entry), detail.at), 'accept figure-slip "___"');
 }
 
 type Together = readonly { readonly reading: Reading; readonly spot: Spot }[];
@@ -229,4 +264,8 @@ function likely(slip: Slip, limit: Limit): Slip["instead"] {
   const bands = [limit.new, limit.worn, limit.set].flatMap((range) => bandOf(range) ?? []);
   const best = slip.instead.filter((it) => bands.every((band) => inside(band, it.value)));
   return best.length > 0 ? best : slip.instead;
+}
+
+function lastRow(entry: Entry): number {
+  return entry.details.reduce((row, it) => Math.max(row, it.row), 0);
 }
