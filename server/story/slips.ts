@@ -46,7 +46,18 @@ function lookFor(limit: Limit, spot: Spot): Slip | undefined {
       if (bands.some((band) => inside(band, other))) instead.push({ value: other, factor: factor.factor, times });
     }
   }
-  return instead.length === 0 ? undefined : { instead };
+  const [near, all] = [instead.filter((it) => isNear(bands, it.value)), instead];
+  // Of what has no other end a metre is as much inside as an inch.
+  return all.length === 0 ? undefined : { instead: near.length > 0 ? near : all };
+}
+
+/** Not more than so many times what it is to be at the least: a lining, a spring, a tread wears from no more. */
+const mostOfLeast = exact("10") as Exact;
+/** So many times that, nothing is that wears. From memory. */
+const farBeyond = exact("30") as Exact;
+
+function isNear(bands: readonly Band[], value: Exact): boolean {
+  return bands.every(({ low, high }) => low === undefined || high !== undefined || low.compare(0) <= 0 || value.compare(low.mul(mostOfLeast)) <= 0);
 }
 
 /** A clearance or a run-out may be as small as it likes; what measures this much, in millimetres, is a size, and does not wear away to a tenth. */
@@ -59,6 +70,13 @@ const nearly = { least: exact("0.9") as Exact, most: exact("1.1") as Exact };
  */
 function openSide(bands: readonly Band[], limit: Limit, value: Exact): Slip | undefined {
   if (limit.expression !== undefined || value.compare(0) <= 0 || bands[0]?.unit.dimension !== "length") return undefined;
+  const beyond = bands.every(({ low, high }) => high === undefined && low !== undefined && low.compare(0) > 0 && value.compare(low.mul(farBeyond)) >= 0);
+  if (beyond) {
+    const instead = factors
+      .map(({ factor, exact: by }) => ({ value: value.div(by), factor, times: false }))
+      .filter((it) => bands.every((band) => inside(band, it.value)) && isNear(bands, it.value));
+    return instead.length === 0 ? undefined : { instead };
+  }
   const edges = bands.flatMap(({ low, high }) => [low, high].filter((it): it is Exact => it !== undefined));
   if (edges.some((edge) => edge.compare(size) < 0)) return undefined;
   const instead: Slip["instead"][number][] = [];

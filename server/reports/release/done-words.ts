@@ -16,6 +16,11 @@ export function doneWords(job: Job, verb: ActionVerb, line: string): string {
   return [past[verb], said].filter((it) => it !== "").join(" ");
 }
 
+/** What a line of work says of itself, whatever is called so. */
+const ofTheLine: ReadonlySet<string> = new Set(
+  "on by to in at new from for now dry oiled with under rated each together load stands crane cradle bench floor jack".split(" "),
+);
+
 const word = /[\p{L}\d][\p{L}\d-]*/gu;
 
 /** Each thing by its title; how many of it, and where, before it: “3 × left and right hub nut” of `hub-nut 3 left, right`. */
@@ -24,7 +29,8 @@ function named(job: Job, part: string): string {
   let from = 0;
   for (const match of part.matchAll(word)) {
     const thing = match.index < from ? undefined : job.things.get(match[0]);
-    if (thing === undefined) continue;
+    // A step may be called `on`: no line of work speaks of one.
+    if (thing === undefined || thing.kind === "step" || (ofTheLine.has(match[0]) && match.index > 0)) continue;
     let end = match.index + match[0].length;
     const take = (pattern: RegExp, is: (it: string) => boolean): string | undefined => {
       const next = pattern.exec(part.slice(end))?.[1];

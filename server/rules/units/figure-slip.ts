@@ -236,12 +236,14 @@ function fixFor(line: Where, detail: ReadingDetail, spot: Spot, { factor, times 
   if (first === undefined || first.unit === undefined) return undefined;
   const name = unitOf(first.unit.text)?.name;
   const other = unitsApart.find((it) => it.factor === factor && (times ? it.small : it.large) === name);
-  // Where one unit serves several figures it can't be changed for one of them.
+  // Where one unit serves several figures it can't be changed for one of them, but for all.
   const alone = slipped.every(({ it }) => it.unit !== undefined) || slipped.length === detail.figures.length;
-  if (other !== undefined && factor !== 10 && alone) {
+  const together = !alone && isOneUnit(detail) && allSlipped(detail, spot);
+  if (other !== undefined && factor !== 10 && (alone || together)) {
     const unit = times ? other.large : other.small;
-    const edits = slipped.flatMap(({ it }): RuleEdit[] => (it.unit === undefined ? [] : [{ where: { ...line, at: it.unit.at }, text: unit }]));
-    const meant = slipped.map(({ it }) => `${it.figure.text} ${unit}`).join(", ");
+    const changed = together ? detail.figures : slipped.map(({ it }) => it);
+    const edits = changed.flatMap((it): RuleEdit[] => (it.unit === undefined ? [] : [{ where: { ...line, at: it.unit.at }, text: unit }]));
+    const meant = changed.map((it) => `${it.figure.text}${together && it.unit === undefined ? "" : ` ${unit}`}`).join(", ");
     return { meant, fix: { title: `Write ${meant}`, edits } };
   }
   // Feet for inches and inches for millimetres are slips of the unit alone: no figure is worked out by them.
@@ -264,6 +266,17 @@ function likely(slip: Slip, limit: Limit): Slip["instead"] {
   const bands = [limit.new, limit.worn, limit.set].flatMap((range) => bandOf(range) ?? []);
   const best = slip.instead.filter((it) => bands.every((band) => inside(band, it.value)));
   return best.length > 0 ? best : slip.instead;
+}
+
+/** Written once, behind the last figure. */
+function isOneUnit({ figures }: ReadingDetail): boolean {
+  return figures.length > 1 && figures.every((it, i) => (it.unit !== undefined) === (i === figures.length - 1));
+}
+
+/** Each figure beside it is of its size: the one unit slipped for all of them. */
+function allSlipped({ figures }: ReadingDetail, { figures: own }: Spot): boolean {
+  const first = Number(own[0]?.figure);
+  return figures.every((it) => Number(it.figure.text) * 3 > first && Number(it.figure.text) < first * 3);
 }
 
 function lastRow(entry: Entry): number {
