@@ -309,7 +309,7 @@ export const faults: readonly string[] = [
   raw`\bstill in (?:its|their) (?:old )?(?:paint|grease)\b`,
   raw`\bshine in (?:it|the oil)\b`,
   raw`\bone (?:thread|hole|stud|cap|pin|side|end|flank|face) (?:is |was )?(?:left|missed)$`,
-  raw`\b(?:lifts?|opens?|shuts?|closes?|trips?|fires?|bites?) (?:rather |a (?:bit|little) |too )?(?:late|early)\b`,
+  raw`\b(?:lifts?|opens?|shuts?|closes?|trips?|fires?) (?:rather |a (?:bit|little) |too )?(?:late|early)\b|\bbites? (?:rather |a (?:bit|little) |too )?late\b`,
   raw`\bnear enough$`,
   raw`\b(?:hose|pipe|wire|loom|cable)s? (?:lies|lie|rests?|bears?|chafes?) (?:on|against) the (?:pipe|frame|exhaust|shaft|tyre|arm|bracket|edge|wheel|manifold|chassis|spring|drum)\b`,
   raw`\bhangs? on (?:a (?:bit|little|touch)|slightly|too)\b`,

@@ -2,6 +2,7 @@
 // Invariant: one answer for the rule that says it and for the one that keeps quiet about the same line.
 import { wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
+import { isForTheShelf } from "../story/away.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { saidUnder, wordsBehind } from "../story/finding-words.ts";
 import type { FastenerCell, FastenerMoment, Found, Moment, PartCell, PartMoment, Story } from "../story/story.ts";
@@ -101,11 +102,13 @@ export function mendedUnseen(story: Story): Mended[] {
   return [...mended, ...mendedUntold(story)];
 }
 
-/** Welded or set straight here, and no finding says of what: whoever did it saw a crack or a bend. */
+/** Welded or set straight, here or outside, and no finding says of what: whoever did it saw a crack or a bend. */
 function mendedUntold(story: Story): Mended[] {
   const mended: Mended[] = [];
   for (const cell of story.parts) {
     if (!cell.thing.critical || cell.thing.implied || cell.unsure) continue;
+    const outside = backUntold(story, cell);
+    if (outside !== undefined) mended.push(outside);
     const repair = cell.history.findLast((it) => it.phase === "done" && it.verb === "repair" && lookAfter(it.action?.text?.value ?? "") !== undefined);
     const look = lookAfter(repair?.action?.text?.value ?? "");
     if (repair === undefined || look === undefined || cell.history.some((it) => it.seq > repair.seq && it.phase === "done" && it.verb === "fit" && it.isNew))
@@ -117,6 +120,27 @@ function mendedUntold(story: Story): Mended[] {
   }
   return mended;
 }
+
+/** By the words of an order, and nothing was looked at, found or said of it on the day on which it came or later. */
+function backUntold(story: Story, cell: PartCell): Mended | undefined {
+  const lookFor = (work: string) => lookAfter(work.replace(testsForCracks, " "));
+  const back = workBack(story, cell, undefined, (work) => lookFor(work) !== undefined);
+  const since = back?.status?.date?.text;
+  const look = lookFor(back?.detail.text?.value ?? "");
+  if (back === undefined || since === undefined || look === undefined) return undefined;
+  if (isForTheShelf(cell, { back: since, ...(back.sentOn === undefined ? {} : { sentOn: back.sentOn }) })) return undefined;
+  if (cell.history.some((it) => it.phase === "done" && it.verb === "fit" && it.isNew)) return undefined;
+  const findings = (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.places.includes(cell.place));
+  // After a crack or a bend that somebody wrote of, the finding asks for the look; any finding since is one.
+  if (findings.some((it) => it.conditions.some(({ condition }) => failures.has(condition.kind)) || (it.day !== undefined && it.day >= since))) return undefined;
+  if (lookedAtSince(story, cell, -1, { look, from: since })) return undefined;
+  const at = where(back.file, back.entry, back.detail.row, back.detail.part?.at ?? back.detail.keyword);
+  return { found: undefined, cell, look, repair: { seq: -1, phase: "done", day: since, where: at, visit: undefined } };
+}
+
+/** Sent to be looked at. */
+const testsForCracks =
+  /\bcrack(s|ed)?[- ]?(test|detect|check|find|inspect)\w*\b|\b(test|look|dye|check|examine|inspect)\w* (it |them )?for (any )?cracks?\b/giu;
 
 const failures: ReadonlySet<string> = new Set(["cracked", "bent", "broken"]);
 

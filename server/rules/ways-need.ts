@@ -200,7 +200,7 @@ still
 still
 shine
 left/misse
-early/late
+bite/early/late
 enoug
 cable/hose/loom/pipe/wire
 hang

@@ -86,10 +86,16 @@ function isOfAll(story: Story, thing: Limit | Check, part: string, detail: WorkD
   const read = readingsOn(story, thing.name);
   if (!read.some((it) => it.stage === "found" && it.place === place)) return false;
   return (
-    wordsOf(detail.text?.value ?? "").includes(headOf(thing) ?? "") ||
+    namesIt(thing, wordsOf(detail.text?.value ?? "")) ||
     (givesSize(ofThis(thing, detail.text?.value ?? "")) && isOnlySizeOf(story.job, thing, part)) ||
     read.some((it) => it.stage === "final" && it.place !== place && it.day !== undefined && it.day >= since)
   );
+}
+
+/** By what is measured, or whose size it is: “grind the journals”, of a driving journal diameter. */
+function namesIt(thing: Limit, said: readonly string[]): boolean {
+  const own = wordsOf(thing.title ?? thing.name);
+  return said.includes(headOf(thing) ?? "") || own.some((word) => said.includes(word) && (measured.test(word) || measured.test(`${word}s`)));
 }
 
 /** A diameter, a bore, a thickness that is read of this part, and the only one. */

@@ -1,6 +1,7 @@
 // Let down with a wheel off or a critical fastener slack.
 import { isSamePlace } from "../../model/same-place.ts";
 import { hasAction } from "../../model/has.ts";
+import { allWords } from "../../model/titles.ts";
 import type { Job } from "../../model/job.ts";
 import type { Part } from "../../model/things.ts";
 import type { FastenerCell, PartCell, Story, SupportMoment } from "../../story/story.ts";
@@ -115,6 +116,7 @@ function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it: Suppo
 
 /** It keeps a wheel or an axle in its place: what rolls lies behind it, and the same is lost with both. What drives a wheel, or hangs before it as brake rigging does, bears nothing. */
 function keepsWheels(job: Job, part: Part): boolean {
+  if (drives.test(allWords(part))) return false;
   return [...job.things.values()].some(
     (it) =>
       it.kind === "part" &&
@@ -125,6 +127,9 @@ function keepsWheels(job: Job, part: Part): boolean {
       /(^|[^\p{L}])(wheels?|axles?)($|[^\p{L}])/iu.test(it.criticalWhat),
   );
 }
+
+/** From wheel to wheel, or from the engine to a wheel: it goes on when she stands. */
+const drives = /\b(side|coupling|connecting|main|driving|eccentric|radius|piston|valve)[- ]rods?\b/iu;
 
 /** Only slackened, all of it on, and done up in the same step once the machine stands, or where it sets something the same day: a rod or a bush that is set under its load. */
 function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {

@@ -194,9 +194,12 @@ function ofShims(context: JobContext): void {
 }
 
 /** A final reading inside what it is to be set to, of what was out of that and by more than the gauges let be, though nothing that sets it was moved since. A word under either tells which is right. */
-function setByNothing({ job, story, judged }: JobContext, out: Verdict, index: number): Verdict | undefined {
+function setByNothing(context: JobContext, out: Verdict, index: number): Verdict | undefined {
+  const { job, story, judged } = context;
   const { limit, place, band, stage, reading } = out;
-  if (out.outcome !== "out" || band !== "set" || stage === "final" || out.workedOut || limit.setBy.length === 0 || !isCritical(job, limit)) return undefined;
+  if (out.outcome !== "out" || band !== "set" || out.workedOut || !isCritical(job, limit)) return undefined;
+  if (stage === "final") return finalAgain(context, out, index);
+  if (limit.setBy.length === 0) return undefined;
   // A nut, a nipple or a screw is given a turn between two readings, and nobody writes a line of it; shims are taken out for.
   if (!limit.setBy.every(({ text }) => job.things.get(text)?.kind === "shims")) return undefined;
   const after = judged.verdicts
@@ -205,6 +208,15 @@ function setByNothing({ job, story, judged }: JobContext, out: Verdict, index: n
   if (after?.stage !== "final" || after.outcome !== "in" || after.band !== "set" || !isMoreThanDoubt(out, after)) return undefined;
   if ([reading, after.reading].some(({ entry }) => entry.details.some((it) => it.kind === "because" || it.kind === "note"))) return undefined;
   return isSetBetween(story, limit, reading, after.reading) && !areShutIn(story, limit, reading, after) ? undefined : after;
+}
+
+/** Final once, outside what it is to be left at, and final once more, inside, with no line, note or word between of what moved it: whoever calls a reading final has done with setting it. */
+function finalAgain(context: JobContext, out: Verdict, index: number): Verdict | undefined {
+  const after = context.judged.verdicts
+    .slice(index + 1)
+    .find((it) => it.limit === out.limit && it.place === out.place && it.position === out.position && it.seq > out.seq && it.stage === "final");
+  if (after === undefined || after.outcome !== "in" || after.reading.entry === out.reading.entry || !isMoreThanDoubt(out, after)) return undefined;
+  return isUntouched(context, out, after) ? after : undefined;
 }
 
 /** By the title of the shims they lie under a cover that was on as it was read, and was not let go since, though it was before: whatever a step is called, none came out. */

@@ -179,6 +179,18 @@ function freshBalls(story: Story, cell: PartCell): PartMoment | undefined {
   return isWashed ? fit : undefined;
 }
 
+/** Grease or oil was filled in at this place, and not at all of them, after it was off: “fill hub-grease front 30 ml”. */
+function isFilledAt(story: Story, cell: PartCell): boolean {
+  const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on)?.seq ?? -1;
+  const near = nearTo(story, cell.thing);
+  const fluids = story.fluids.filter((it) => it.place !== "" && isSamePlace(it.place, cell.place) && (near === undefined || liesIn(story, it, near)));
+  return fluids.some((it) => it.history.some((was) => was.seq > off && was.phase === "done" && was.verb === "fill"));
+}
+
+function liesIn(story: Story, { thing }: FluidCell, names: ReadonlySet<string>): boolean {
+  return [...relationsOf(story.job).fluidsIn].some(([name, fluids]) => names.has(name) && fluids.includes(thing));
+}
+
 /** Metal that turns or slides on metal by what is put between: a brass, a bush, a spindle, a slide block. */
 function slides(part: Part): boolean {
   return plain.test(headOf(part) ?? "") && !dryOnes.test(allWords(part));
@@ -209,7 +221,7 @@ function leftDry(story: Story): Dry[] {
       const instead = [...greasedAt].some(
         ([other, there]) => other !== name && isNear(other) && there.includes(cell.place) && !there.some((place) => at.includes(place)),
       );
-      if (moment !== undefined && !instead) out.push({ cell, moment, greased: at });
+      if (moment !== undefined && !instead && !isFilledAt(story, cell)) out.push({ cell, moment, greased: at });
     }
   }
   return out;
