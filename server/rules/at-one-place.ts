@@ -1,6 +1,7 @@
 // What is critical, has several places, and was looked at or measured at one of them alone, though another was open for the same.
 // Invariant: speaks only where somebody looked at all; that nobody did is for the rules that ask for it.
 import { placesOf } from "../model/job.ts";
+import { isTriedTogether } from "../model/read-with.ts";
 import type { Check, Fastener, Limit, Part } from "../model/things.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn, seenOn } from "../story/looked-up.ts";
@@ -25,12 +26,12 @@ function seenAtSome(story: Story, check: Check): Report | undefined {
       isOpened(story, (thing, where) => where === place && thing.critical),
   );
   if (unseen.length === 0) return undefined;
-  // What was looked at as it was found was looked for, and is looked for at the others; a last look may be at the new one alone.
+  // What was looked at as it was found was looked for, and is looked for at the others; a last look may be at the new one alone. What is tried, a shake, a lock, is tried wherever it was let go.
   const sameWhat = (place: string) => isOpened(story, (thing, where) => where === place && thing.critical && thing.criticalWhat === check.criticalWhat);
   return {
     where: first.where,
     severity: "warning",
-    open: seen.some((it) => it.stage === "found") && unseen.some(sameWhat),
+    open: unseen.some((place) => sameWhat(place) && (seen.some((it) => it.stage === "found") || (isTriedTogether(check) && isUncovered(story, check, place)))),
     message: `${called(check)} ${agreeing(check, "is")} critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
     reads: [{ name: check.name, places: unseen }],
   };
@@ -80,6 +81,15 @@ function isBared(story: Story, check: Check, place: string): boolean {
     const covers = thing?.kind === "part" ? [...thing.heldBy, ...thing.behind].map((name) => name.text) : [];
     return covers.length === 0 || isOpened(story, (it, where) => covers.includes(it.name) && (where === place || where === "" || sharesWords(where, place)));
   });
+}
+
+/** What is known to cover it or hold it was off there. */
+function isUncovered(story: Story, check: Check, place: string): boolean {
+  const covers = check.of.flatMap(({ text }) => {
+    const thing = story.job.things.get(text);
+    return thing?.kind === "part" ? [...thing.heldBy, ...thing.behind] : [];
+  });
+  return covers.length > 0 && isBared(story, check, place);
 }
 
 function isOpened(story: Story, is: (thing: Part | Fastener, place: string) => boolean): boolean {

@@ -24,7 +24,7 @@ import { addsNothing, givesSize, mendsNothing, onlyCuts } from "../story/worked-
 import { findingsOf } from "../story/decisions.ts";
 import { greatest, least } from "../story/worked-out.ts";
 import { isReasoned, mountedWith } from "./failures.ts";
-import { isLeftAlone, wordsIn } from "./left-alone.ts";
+import { isLeftAlone, isWorkElsewhere, wordsIn } from "./left-alone.ts";
 import type { JobContext } from "./rule.ts";
 import { namingNothing } from "./wording.ts";
 
@@ -62,7 +62,7 @@ export function grown({ job, story }: JobContext, final: Verdict): Grown | undef
     if (!hasGrown(found, now, side)) continue;
     const isCut = (text: string) => takesMetalOff(text, side) && !jointCut.test(text);
     if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, isCut)) return { found, isCut: true };
-    if (isLeftAlone(job, story, limit, found)) return { found, isCut: false };
+    if (isLeftAlone(job, story, limit, found, final)) return { found, isCut: false };
   }
   return undefined;
 }
@@ -128,7 +128,7 @@ export function shrunk({ job, story }: JobContext, final: Verdict): Reading | un
   const side = limit.worn === undefined || limit.new === undefined || story.earlierReleases.length > 0 ? undefined : sideOf(limit);
   if (side === undefined || isReasoned(reading)) return undefined;
   return againstFound(story, final).find(
-    ({ found, now }) => hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found) && !isToldAsWork(story, limit),
+    ({ found, now }) => hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found, final) && !isToldAsWork(story, limit),
   )?.found;
 }
 
@@ -303,7 +303,7 @@ function isOnlyCutBetween(
     }
     for (const { detail, status } of ordersOf(job).work.get(name) ?? []) {
       const text = detail.text?.value ?? "";
-      if (status?.status !== "received" || !isAt(detail, out.place) || mendsNothing(text)) continue;
+      if (status?.status !== "received" || !isAt(detail, out.place) || mendsNothing(text) || isWorkElsewhere(job, limit, name, text)) continue;
       if (!isCut(text)) return false;
       cut = true;
     }

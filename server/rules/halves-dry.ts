@@ -1,4 +1,4 @@
-// Shells and brasses that were washed and are closed dry, on a sheet that says of others of their sort that they were oiled: what the sump is filled with reaches them only after the first turns.
+// Shells and brasses that were washed, or shut dry over wire, and are closed dry, on a sheet that says of others of their sort that they were oiled: what the sump is filled with reaches them only after the first turns.
 // Invariant: nothing is asked where the sheet says it of none; any word of oil on what they lie in, or of the step that closes them, is taken for theirs.
 import { allWords } from "../model/titles.ts";
 import { headOf, wordsOf } from "../model/read-with.ts";
@@ -7,10 +7,13 @@ import { sharesWords } from "../story/cells.ts";
 import { isLubricated } from "../story/put-right.ts";
 import type { PartCell, PartMoment, Story } from "../story/story.ts";
 import { type OnLine, byLine } from "./by-line.ts";
+import { isReadSquashed } from "./squashed.ts";
 
 export interface HalvesDry extends OnLine<PartCell, PartMoment> {
   /** What else of their sort was oiled. */
   readonly others: readonly Part[];
+  /** Not washed, and wiped dry all the same for the wire that it was shut over. */
+  readonly isWired: boolean;
 }
 
 /** Critical plain halves that were washed and closed, and never oiled, where others were. `told` are said to be dry already; `asOiled` are taken to have been oiled. */
@@ -23,6 +26,7 @@ export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: Re
   if (all.length === 0) return [];
   const journals = story.parts.filter(({ thing }) => journal.has(headOf(thing) ?? ""));
   const dry = new Map<PartCell, PartMoment>();
+  const wired = new Set<PartCell>();
   for (const cell of all) {
     if (!cell.thing.critical || told.has(cell) || isDone(cell)) continue;
     const fit = cell.history.findLast((it) => it.phase === "done" && it.verb === "fit" && it.after.on > 0);
@@ -31,17 +35,28 @@ export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: Re
     // Whoever writes no washing may write no oil either; what went back as it was has the oil on it that it ran in.
     // New rollers have been washed by whoever packed them; new shells are often closed with the oil of their journal, which nobody writes.
     const isNew = rolling.includes(cell) && fit.isNew;
-    if (!isNew && !cell.history.some((it) => it.phase === "done" && it.seq > off && it.action?.verb === "clean")) continue;
+    const isWashed = cell.history.some((it) => it.phase === "done" && it.seq > off && it.action?.verb === "clean");
+    if (!isNew && !isWashed && !isWiredDry(story, cell, off)) continue;
     const near = new Set([...cell.thing.behind, ...cell.thing.matchedWith].map(({ text }) => text));
     const isReached = [...story.parts.filter(({ thing }) => near.has(thing.name)), ...journals].some(
       (it) => isHere(cell, it) && it.history.some((was) => was.seq > off && isOiled(was)),
     );
-    if (!isReached && !isToldOf(story, cell, near, off)) dry.set(cell, fit);
+    if (isReached || isToldOf(story, cell, near, off)) continue;
+    dry.set(cell, fit);
+    if (!isNew && !isWashed) wired.add(cell);
   }
   return byLine<PartCell, PartMoment>([...dry.keys()], (moment, cell) => dry.get(cell) === moment).map((it) => ({
     ...it,
+    isWired: wired.has(it.cell),
     others: [...new Set(oiled.map(({ thing }) => thing))].filter((thing) => thing !== it.cell.thing || it.cells.length < story.cells(thing.name).length),
   }));
+}
+
+/** Over wire or strip a bearing is shut dry: whatever oil it ran in was wiped off, and it was opened once more to take the wire out. */
+function isWiredDry(story: Story, { thing, place }: PartCell, off: number): boolean {
+  return story.readings.some(
+    (it) => it.seq > off && it.stage !== "found" && it.place === place && it.limit.of.some(({ text }) => text === thing.name) && isReadSquashed(it),
+  );
 }
 
 /** In the words of a step that moved them, or what closes over them. */

@@ -10,27 +10,68 @@ import { readingsOn } from "../story/looked-up.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { hasReason } from "../story/finding-words.ts";
 import type { Limit } from "../model/things.ts";
-import type { FastenerCell, PartCell, Reading, Story } from "../story/story.ts";
+import { wordsOf } from "../model/read-with.ts";
+import { relationsOf } from "../model/relations.ts";
+import { allWords } from "../model/titles.ts";
+import type { FastenerCell, Found, PartCell, Reading, Story } from "../story/story.ts";
 
-/** Nothing was done to what it is of at this place, and no other was ordered, made or put in here: neither what was read nor what lies beside it is another piece. */
-export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading): boolean {
+/**
+ * Nothing was done to what it is of at this place, and no other was ordered, made or put in here: neither what was read nor what lies beside it is another piece. What was washed off changes a figure
+ * only where it was washed off between the two.
+ */
+export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, until: { readonly seq: number }): boolean {
   const { place, seq } = found;
   if (isExcused(story, found)) return false;
   return limit.of.every(({ text }) => {
     const thing = job.things.get(text);
     if ((thing?.kind !== "part" && thing?.kind !== "fastener") || thing.implied || mayBeAnother(story, text, place)) return false;
-    if ((ordersOf(job).work.get(text) ?? []).some(({ detail }) => isAt(detail, place))) return false;
+    if ((ordersOf(job).work.get(text) ?? []).some(({ detail }) => isAt(detail, place) && !isWorkElsewhere(job, limit, text, detail.text?.value ?? "")))
+      return false;
     const findings = (findingsOf(story).get(text) ?? []).filter((it) => it.places.some((at) => isSamePlace(at, place)));
-    if (findings.some((it) => (it.decision !== undefined && it.decision.detail.decision !== "reuse") || hasReason(it))) return false;
+    const isDecided = ({ decision }: Found) =>
+      decision !== undefined &&
+      decision.detail.decision !== "reuse" &&
+      !(decision.detail.decision === "repair" && isWorkElsewhere(job, limit, text, decision.detail.how?.value ?? ""));
+    if (findings.some((it) => isDecided(it) || hasReason(it))) return false;
     return piecesAt(story, text, place).every(
       (cell) =>
         !cell.unsure &&
         momentsOf(cell).every(
-          (it) => it.verb !== "repair" && !(it.verb === "fit" && (it.isNew || it.from !== undefined)) && !(it.seq > seq && it.action?.verb === "clean"),
+          (it) =>
+            it.verb !== "repair" &&
+            !(it.verb === "fit" && (it.isNew || it.from !== undefined)) &&
+            !(it.seq > seq && it.seq < until.seq && it.action?.verb === "clean"),
         ),
     );
   });
 }
+
+/**
+ * Work on a piece of which several sizes are read, whose words name another of those and nothing that is not known: of an axle whose journal was skimmed the flange is as thick as before. One word
+ * that may mean this one, or anything else, and it is taken for this one.
+ */
+export function isWorkElsewhere(job: Job, limit: Limit, name: string, text: string): boolean {
+  const namesOf = (it: Limit) => wordsOf(allWords(it)).map(plain);
+  const own = new Set(namesOf(limit));
+  const thing = job.things.get(name);
+  const common = new Set([...own, ...(thing === undefined ? [] : wordsOf(allWords(thing)).map(plain))]);
+  const others = new Set(
+    (relationsOf(job).measuredBy.get(name) ?? [])
+      .filter((it): it is Limit => it.kind === "limit" && it !== limit && it.expression === undefined)
+      .flatMap(namesOf)
+      .filter((it) => !common.has(it) && !ofNothing.test(it)),
+  );
+  const said = wordsOf(text.replace(atTheShop, " ")).map(plain);
+  const isNamed = said.some((it) => others.has(it));
+  return isNamed && said.every((it) => others.has(it) || cutting.test(it) || ofNothing.test(it));
+}
+
+const plain = (word: string) => word.toLowerCase().replace(/(?<=...)e?s$/u, "");
+const atTheShop = /\b(at|by) the [\w ]+$|\bcrack[- ]?(test|detect)\w*( (after|before))?|\b(0?\.\d+|\d+(\.\d+)?) ?(in|mm|thou)?\b/giu;
+const cutting =
+  /^(re-?)?(skim\w*|grind\w*|ground|turn\w*|polish\w*|roll\w*|lap\w*|hon(e|ed|ing)|linish\w*|ream\w*|stone\w*|dress\w*|true|cut|machin\w*|size|undersize|under|over)$/iu;
+const ofNothing =
+  /^(the|an?|it|its|and|to|of|at|on|in|for|by|with|first|second|both|one|two|near|off|left|right|front|rear|inner|outer|upper|lower|main|clean|light\w*|diameter|bore|thickness|width|length|size|out|true|after|then|in)$/iu;
 
 /** A word under the first reading may take it back; one under a second reading of the same says that this one is right. */
 function isExcused(story: Story, { entry, limit, place, position, seq }: Reading): boolean {

@@ -4,13 +4,17 @@ import { type Exact, zero } from "../../quantities/exact.ts";
 import type { Band } from "../../quantities/range.ts";
 import { uncertaintyOf } from "../../story/bands.ts";
 import { bandOf, measured, rangeText } from "../../model/values.ts";
-import type { JobRule } from "../rule.ts";
+import type { Job } from "../../model/job.ts";
+import { isCritical } from "../../model/relations.ts";
+import type { Verdict } from "../../story/verdict.ts";
+import type { JobContext, JobRule } from "../rule.ts";
 import { agreeing, called, knownTo, valueText } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "gauge-cannot-tell",
   group: "Limits, readings, checks",
-  severity: "information, once a limit",
+  severity:
+    "information, once a limit; warning that holds where a critical fit was bored or ground and is worked out of readings that cannot tell it from a bad one",
   safety: false,
   title: "Uncertainty so wide that no reading could be in, or wider than a quarter of the band",
   why: "A gauge that is out by as much as the band is wide can't pass anything. A quarter of the band or finer is common practice; wider, expect more readings in doubt.",
@@ -34,7 +38,8 @@ measure end-float final by dial
   0.0035 in
 `,
   scope: "job",
-  check({ story, report }) {
+  check({ job, story, judged, report }) {
+    ofTheFit(job, judged.verdicts, report);
     const said = new Set<string>();
     // Most limits are read several times with one gauge, and that answers them all.
     const fine = new Map<Limit, Gauge>();
@@ -67,6 +72,34 @@ measure end-float final by dial
     }
   },
 };
+
+/**
+ * What two pieces clear one another, one of which was bored or ground here or outside: it was made to the band of new, and by gauges that are out by more than that is wide nobody knows whether it was.
+ * What has only run is judged by its wear, which is far off.
+ */
+function ofTheFit(job: Job, verdicts: readonly Verdict[], report: JobContext["report"]): void {
+  for (const it of verdicts) {
+    if (
+      !it.workedOut ||
+      !(it.mended || it.renewed) ||
+      it.outcome !== "in" ||
+      it.stage !== "final" ||
+      it.uncertaintySquared === undefined ||
+      !isCritical(job, it.limit)
+    )
+      continue;
+    const band = bandOf(it.stood.new);
+    if (band?.low === undefined || band.high === undefined) continue;
+    const width = band.high.sub(band.low);
+    if (it.uncertaintySquared.mul(4).compare(width.mul(width)) <= 0) continue;
+    report({
+      where: it.where,
+      severity: "warning",
+      open: true,
+      message: `${called(it.limit, it.place)} ${agreeing(it.limit, "was")} bored or ground, and read to no closer than new is wide (${rangeText(it.stood.new as NonNullable<Limit["new"]>)}): nobody knows whether it fits. Measure with a finer gauge.`,
+    });
+  }
+}
 
 function nearestZero(low: Exact, high: Exact): Exact {
   return low.abs().compare(high.abs()) < 0 ? low.abs() : high.abs();

@@ -7,7 +7,8 @@ import { type Where, where } from "../../model/where.ts";
 import { isCritical } from "../../model/relations.ts";
 import { wantedOf } from "../../model/torque.ts";
 import type { Reading, Story } from "../../story/story.ts";
-import type { JobRule } from "../rule.ts";
+import type { Job } from "../../model/job.ts";
+import type { JobContext, JobRule } from "../rule.ts";
 import { agreeing, called, counted } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -49,19 +50,10 @@ step refit "Cap back"
         ...(isAlone ? { open: true } : {}),
       });
     };
-    const last = story.release?.day ?? story.newestDay;
-    for (const gauge of job.things.values()) {
-      // A file of gauges is kept up to date, and old jobs go on using it.
-      if (gauge.kind !== "gauge" || gauge.implied || gauge.file !== job.path || gauge.checked === undefined || last === undefined || gauge.checked <= last)
-        continue;
-      report({
-        where: where(gauge.file, gauge.entry, 0, gauge.at),
-        severity: "warning",
-        message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked}, after all that is written here. Is the year right?`,
-      });
-    }
     let n = 0;
     const left = leftBy(story);
+    const proves = provenBy(story);
+    afterAll(job, story, report, left, proves);
     for (const cell of story.fasteners)
       for (const it of cell.history) {
         if (++n % someAtOnce === 0) yield;
@@ -69,13 +61,31 @@ step refit "Cap back"
           // What is planned is done today at the earliest: it can still be sent away.
           say(it.gauge, it.phase === "planned" ? (it.day ?? story.newestDay) : it.day, { ...it.where, at: it.action.by.at }, it.action, left.has(it.action));
       }
-    const proves = provenBy(story);
     for (const it of story.readings) {
       if (++n % someAtOnce === 0) yield;
       if (it.entry.by !== undefined) say(it.gauge, it.day, { ...it.where, row: 0, at: it.entry.by.at }, it.entry, proves.has(it.entry));
     }
   },
 };
+
+/**
+ * A check dated behind all that is written here had not been: what the gauge was good for, as something critical was proved with it alone, nobody knows. A file of gauges is kept up to date, and old
+ * jobs go on using it.
+ */
+function afterAll(job: Job, story: Story, report: JobContext["report"], left: ReadonlySet<ActionDetail>, proves: ReadonlySet<Reading["entry"]>): void {
+  const last = story.release?.day ?? story.newestDay;
+  if (last === undefined) return;
+  for (const gauge of job.things.values()) {
+    if (gauge.kind !== "gauge" || gauge.implied || gauge.file !== job.path || gauge.checked === undefined || gauge.checked <= last) continue;
+    const isAlone = [...left, ...proves].some((it) => it.by?.text === gauge.name);
+    report({
+      where: where(gauge.file, gauge.entry, 0, gauge.at),
+      severity: "warning",
+      message: `${called(gauge)} ${agreeing(gauge, "was")} checked on ${gauge.checked}, after all that is written here. Is the year right?${isAlone ? " Nothing else proves what was done with it: have it right before the release." : ""}`,
+      ...(isAlone ? { open: true } : {}),
+    });
+  }
+}
 
 /** The lines by which critical fasteners were left at their torque: nothing turned them since. */
 function leftBy(story: Story): ReadonlySet<ActionDetail> {

@@ -104,7 +104,7 @@ finding arm
 /** Worn, pitted, scored or eaten away, and to be reused: how far it has gone is for a reading inside its limit, or for words. */
 function forNoReason({ job, story, judged, report }: JobContext, found: Found): void {
   const bad = found.conditions.filter(({ condition }) => byDegrees.has(condition.kind));
-  if (found.decision === undefined || bad.length === 0 || isReasoned(found)) return;
+  if (found.decision === undefined || bad.length === 0 || (isReasoned(found) && !found.entry.details.every(tellsOnlyHow))) return;
   if (bad.some(({ condition }) => comforts.test(condition.text?.value ?? "")) || found.entry.details.some((it) => it.kind === "note")) return;
   if (isSaidAnew(story, found)) return;
   const cells = cellsFound(story, found);
@@ -127,6 +127,17 @@ function forNoReason({ job, story, judged, report }: JobContext, found: Found): 
     message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} ${listed(bad.map(({ condition }) => condition.kind))} and is to be reused, and nothing says why it may be. Write \`because "…"\`, or renew it.`,
   });
 }
+
+/** A reason that tells how it came to be so, and nothing of how it is. */
+function tellsOnlyHow(line: Found["entry"]["details"][number]): boolean {
+  return line.kind !== "because" || unsaid(line) || (cameAbout.test(line.text?.value ?? "") && !judges.test(line.text?.value ?? ""));
+}
+
+const cameAbout =
+  /\b(((has|had|have|was|were|been) )?(run|ran|running|left|stood|standing) (dry|without|low|out|wet|loose|slack)|(no|without|short of|starved of|want of|lack of) (oil|grease|water)|starved|for (many |some |a few |\w+ )?(years|months|winters|seasons)|neglect\w*|never (been )?(oiled|greased)|from (the )?(rust|water|grit|sand|dirt|damp|age|standing|lack|want|old age)|(grit|sand|water|dirt|damp) (got |gets |has got |had got )?in|old age|(nobody|no one|no-one) (oiled|greased)|overloaded|driven hard)\b/iu;
+/** Any word that may be of how it is now, how far it goes, or what it was tried by. */
+const judges =
+  /\d|\b(bright|sound|clean\w*|light(ly)?|slight(ly)?|only|not?|none|nothing|outside|surface|within|inside|under|limits?|allow\w*|good|well|fine|smooth|even|faint|hardly|barely|true|straight|tight|dyed?|cracks?|measur\w*|gaug\w*|full|whole|holds?|fits?|free|enough|left (?!dry|standing|wet|loose|slack|without)|deep|thou|dress\w*|polish\w*|ston(e|ed)|skimm\w*|far|clear|half|least|most|will|would|can|does|takes|bears?|still|book|maker|inspector|turned|swapped|reach\w*|catch\w*|feel|felt|finger|nail|step|ridge|ok|okay|usable|serviceable|safe|strong|works?|runs (?!dry)|more|little|bit|mild|shallow|fresh|seen|looked)\b/iu;
 
 /** The other half of it has new metal, and it has not: the bore of the two was cut in that, and tells nothing of what is worn. */
 function isPouredBeside(job: Job, story: Story, { thing }: Found, name: string): boolean {

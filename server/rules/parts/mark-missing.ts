@@ -11,7 +11,7 @@ import { calledAt } from "../wording.ts";
 export const rule: JobRule = {
   id: "mark-missing",
   group: "Parts",
-  severity: "warning, which holds where several that are critical lay beside one another and went back; hint when it was marked after all",
+  severity: "warning, which holds where several that are critical lay beside one another and went back; hint when it was marked after all, in the step that took it off or by words that say how it was known",
   safety: true,
   title: "A part that keeps its place comes off unmarked",
   why: "Parts that have run together go back where they came from. On the bench left and right look alike: mark them before they come off (dots from a centre punch on a face that does no work, or a label).",
@@ -50,7 +50,7 @@ step strip "Caps off"
     );
     for (const { cell, moment: it, cells, places, action } of lines) {
       const marked = cells.map((one) => {
-        const later = one.history.find((other) => other.seq > it.seq && other.verb === "mark");
+        const later = one.history.find((other) => other.seq > it.seq && other.verb === "mark" && !isLate(other, it));
         return later === undefined ? undefined : { moment: later, planned: later.phase === "planned" && it.phase === "done" };
       });
       const column = action.at.from;
@@ -82,7 +82,7 @@ function isMixed(story: Story, { thing }: PartCell): boolean {
   const own = cells.flatMap((cell) => {
     const off = cell.history.find((it) => it.phase === "done" && it.verb === "remove" && it.after.on < it.before.on);
     const back = cell.history.find((it) => it.phase === "done" && it.verb === "fit" && !it.isNew && off !== undefined && it.seq > off.seq);
-    if (off === undefined || back === undefined || cell.history.some((it) => it.verb === "mark" && it.seq < back.seq)) return [];
+    if (off === undefined || back === undefined || cell.history.some((it) => it.verb === "mark" && it.seq < back.seq && !isLate(it, off))) return [];
     return [{ off, back, count: Math.min(off.before.on - off.after.on, back.after.on - back.before.on) }];
   });
   const beside = own.some((one) => {
@@ -92,11 +92,24 @@ function isMixed(story: Story, { thing }: PartCell): boolean {
   return beside && !own.some(({ off, back }) => [off, back].some(({ visit }) => visit !== undefined && toldApart(visit.entry)));
 }
 
+/** Marked in a later step than it came off in, by words that do not say how it was known by then: which one was which is past. */
+function isLate(mark: PartMoment, off: PartMoment): boolean {
+  const [marked, removed] = [mark.visit?.entry, off.visit?.entry];
+  if (marked === undefined || removed === undefined || marked === removed || mark.seq < off.seq || mark.before.on > 0) return false;
+  return ![mark.action?.text?.value, marked.title?.value, ...marked.details.map((it) => (it.kind === "note" ? it.text?.value : undefined))].some((it) =>
+    asTheyLay.test(it ?? ""),
+  );
+}
+
 const toldApart = memo(({ title, details }: StepEntry): boolean =>
   [title?.value, ...details.map((it) => (it.kind === "note" || it.kind === "tool" ? it.text?.value : undefined))].some(
     (it) => it !== undefined && apart.test(it) && putsOff(it) === undefined,
   ),
 );
+
+/** How it was still known when it was marked. */
+const asTheyLay =
+  /\b(in (its|their) (own )?(order|place|turn)|order|row|rack\w*|tray\w*|laid|lay|boxed|in (\w+ )?box(es)?|bags?|label\w*|tag\w*|numbers?|handed|fit(s|ted)? only|only (goes|fits)|wear|where (it|they|each) (was|were|came)|as (it|they) came|by (its|their) (wear|shape|witness)\w*)\b/iu;
 
 /** A rack with numbered holes, one side after the other, a stamp that was there. */
 const apart =

@@ -4,6 +4,7 @@ import { type Look, shows } from "../../story/put-right.ts";
 import { backUnseen, mendedUnseen, pouredUnsized } from "../mended.ts";
 import type { JobRule } from "../rule.ts";
 import { sizedUnread } from "../sized-unread.ts";
+import { unbalanced } from "../unbalanced.ts";
 import { agreeing, called } from "../wording.ts";
 
 const notSeen: Readonly<Partial<Record<Look, string>>> = {
@@ -15,7 +16,7 @@ export const rule: JobRule = {
   id: "repair-unchecked",
   group: "Parts",
   severity:
-    "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical; what was bored, ground or built up outside, or built up or knurled here, holds until it is measured or found",
+    "error at release; warning for what was put right outside and was neither cracked nor bent, and for white metal of which no size is written, that holds where it is critical; what was bored, ground or built up outside, or built up or knurled here, holds until it is measured or found, and so does a weight of balance that was cut or built up until it is balanced or weighed",
   safety: true,
   title: "A critical part repaired after a crack or a bend, welded or straightened, or put right outside, and never measured or seen good since",
   why: "A weld can crack beside itself, and a straightened arm can hide one. Somebody looks at it again (dye, a straight edge, the maker's check) and writes what was seen before it goes on the road.",
@@ -77,6 +78,14 @@ release by "A. Moor" 2026-05-10
         severity: "warning",
         open: true,
         message: `${called(cell.thing, cell.place)} ${isOurs ? `${agreeing(cell.thing, "was")} given` : "came back with"} another size, and nobody wrote what it measures. Measure it by a limit \`of ${cell.thing.name}\`, or write a finding of it with its size.`,
+        looks: [{ name: cell.thing.name, places: [cell.place] }],
+      });
+    for (const { cell, repair } of unbalanced(story))
+      report({
+        where: repair.where,
+        severity: "warning",
+        open: true,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} of another weight since this, and nobody wrote that it was balanced. Balance it, or weigh it against its fellow, and write so.`,
         looks: [{ name: cell.thing.name, places: [cell.place] }],
       });
     for (const { cell, at } of pouredUnsized(story))

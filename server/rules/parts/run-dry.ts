@@ -66,13 +66,13 @@ finding bush
     const known = new Set([...dry, ...fresh].map((it) => it.cell));
     const halves = halvesDry(story, known);
     const halvesNext = halves.length === 0 ? halvesDry(story, known, known) : [];
-    for (const { cell, moment, places, others } of halves)
+    for (const { cell, moment, places, others, isWired } of halves)
       report({
         where: moment.where,
         severity: "warning",
         open: true,
         greases: [{ name: cell.thing.name, places }],
-        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here ${moment.isNew ? "new" : "washed"}, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. Oil it before it is closed, and write that.`,
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here ${moment.isNew ? "new" : isWired ? "wiped for the wire" : "washed"}, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. Oil it before it is closed, and write that.`,
       });
     for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
       report({

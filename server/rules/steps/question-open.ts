@@ -1,8 +1,9 @@
 // A question without an answer.
-import type { Thing } from "../../model/things.ts";
+import type { Question, Thing } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
-import { decidedAt } from "../../story/decisions.ts";
-import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
+import { ordersOf } from "../../model/orders.ts";
+import { decidedAt, findingsOf } from "../../story/decisions.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { against, isAgainst } from "../failures.ts";
 import { saysNoAnswer } from "../doubt-words.ts";
@@ -13,7 +14,7 @@ import { agreeing, calledAt } from "../wording.ts";
 export const rule: JobRule = {
   id: "question-open",
   group: "Order of work",
-  severity: "warning; error at release; warning where the answer's own words say that there is none",
+  severity: "warning; error at release; warning where the answer's own words say that there is none, or say no of what went back all the same; both hold",
   safety: false,
   title: "A question with no `answer`, or one that says that nobody knows yet, and what went on while a finding of it waits for one",
   why: "What waits for it can neither be ordered nor fitted. Ask today: the answer often takes longer than the parts.",
@@ -28,14 +29,17 @@ export const rule: JobRule = {
     for (const thing of job.things.values()) {
       if (thing.kind !== "question" || thing.implied || thing.unread.has("answer") || thing.file !== job.path) continue;
       if (thing.answer !== undefined) {
-        const said = saysNoAnswer(thing.answer);
+        const isNo = saysNoAnswer(thing.answer) === undefined && isAgainstIt(story, thing);
+        const said = isNo ? thing.answer : saysNoAnswer(thing.answer);
         const line = thing.entry.details.findLast((it) => it.kind === "answer");
         if (said !== undefined && line !== undefined)
           report({
             where: where(thing.file, thing.entry, line.row, line.text?.at ?? line.keyword),
             severity: "warning",
             open: true,
-            message: `“${shortened(said)}” is no answer yet. Leave it blank until somebody knows, then write what it is and who says so.`,
+            message: isNo
+              ? `“${shortened(said)}” speaks against ${thing.about.map((name) => `\`${name.text}\``).join(", ")}, which went on all the same. Write a finding of what is done about it, or the answer as it is meant.`
+              : `“${shortened(said)}” is no answer yet. Leave it blank until somebody knows, then write what it is and who says so.`,
           });
         continue;
       }
@@ -73,6 +77,41 @@ export const rule: JobRule = {
     }
   },
 };
+
+/**
+ * Asked whether something critical is the right one, and answered no; the old one went back since, nothing of it was ordered, made, worked on or decided, and the answer does not say what was done.
+ */
+function isAgainstIt(story: Story, { title = "", answer = "", about, entry }: Question): boolean {
+  if (!isItRight.test(title) || whetherBad.test(title) || !plainNo.test(answer) || doneAboutIt.test(answer)) return false;
+  const { job } = story;
+  const { entries } = job.own.sheet;
+  return about.some(({ text }) => {
+    if (!isCriticalPiece(job.things.get(text)) || ordersOf(job).items.has(text) || ordersOf(job).work.has(text)) return false;
+    if (
+      (findingsOf(story).get(text) ?? []).some(
+        (it) => entries.indexOf(it.entry) > entries.indexOf(entry) || (it.decision !== undefined && it.decision.detail.decision !== "reuse"),
+      )
+    )
+      return false;
+    return story
+      .cells(text)
+      .some(
+        (cell) =>
+          (cell.kind === "part" || cell.kind === "fastener") &&
+          !cell.unsure &&
+          cell.now.on > 0 &&
+          !(cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.verb === "repair" || (it.verb === "fit" && it.isNew)),
+      );
+  });
+}
+
+const isItRight =
+  /^(is|are|was|were|does|do|did|will|can|has|have) .*\b(right (one|ones|sort|length|size|part|pattern|way)|correct|the (same|proper|original)|fits?|suits?|match(es)?|clears?|long enough|strong enough|thick enough|big enough|enough|straight|true|sound|safe|in line|lines? up|holds?|reach(es)?)\b/iu;
+const whetherBad =
+  /\b(cracked|worn|bent|loose|too|wrong|missing|need\w*|have to|must|should|order\w*|buy|bought|stock|to be had|obtain\w*|available|another|other|new|oversize|anybody|anyone|else|change\w*|different|old)\b/iu;
+const plainNo = /^no\b(?! (need|cracks?|play|wear|fault|trouble|doubt|more|longer|longer|question|problem)\b)/iu;
+const doneAboutIt =
+  /\b(but|so|then|made|making|ground|filed|turned|shortened|lengthened|packed|shimmed|ordered|sent|changed|exchanged|renew\w*|new|instead|cut|bent|use[ds]?|using|went|goes|fit(ted|s)?|took|takes|taken|now|since|after|until|set|adjust\w*|eased|opened|another|other|allowed|within|harmless|does not matter|no matter|fine|right|good)\b/iu;
 
 function isCriticalPiece(thing: Thing | undefined): boolean {
   return thing !== undefined && "critical" in thing && thing.critical === true;
