@@ -1,5 +1,7 @@
 // A later reading that says there is more metal than before, where all that was done since takes metal off.
 // Invariant: told of plain sizes alone, by what their limit is called: a shaft that is under size, a bore that is over. Of a gap, a float, a run-out it says nothing.
+import type { Name } from "../../grammar/tree.ts";
+import { isSamePlace } from "../model/same-place.ts";
 import { momentsOf, piecesAt } from "../story/cells.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import { isCritical } from "../model/relations.ts";
@@ -122,13 +124,13 @@ function hasGrown(found: Reading, now: Reading, side: Side): boolean {
  * be, both of common practice. Of a sheet that was kept on behind a release, or whose counter went on, it is wear.
  */
 export function shrunk({ job, story }: JobContext, final: Verdict): Reading | undefined {
-  const { limit, reading, stage, workedOut } = final;
+  const { limit, place, reading, stage, workedOut } = final;
   if (stage !== "final" || workedOut || isDifference(final) || limit.expression !== undefined || limit.setBy.length > 0 || !isCritical(job, limit))
     return undefined;
   const side = limit.worn === undefined || limit.new === undefined || story.earlierReleases.length > 0 ? undefined : sideOf(limit);
   if (side === undefined || isReasoned(reading)) return undefined;
   return againstFound(story, final).find(
-    ({ found, now }) => hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found, final) && !isToldAsWork(story, limit),
+    ({ found, now }) => hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found, final) && !isToldAsWork(story, limit, place),
   )?.found;
 }
 
@@ -181,12 +183,14 @@ function hasShrunk(found: Reading, now: Reading, side: Side): boolean {
   return less.mul(3).compare(allowed) >= 0 && less.compare(doubtOf(found, now, greatest(is)).mul(2)) > 0 && less.compare(0) > 0;
 }
 
-/** A cut that some line of the sheet tells of, in any words that name it. */
-function isToldAsWork(story: Story, limit: Limit): boolean {
+/** A cut that some line of the sheet tells of, in any words that name it; a line of work on the other side alone is not of this one. */
+function isToldAsWork(story: Story, limit: Limit, place: string): boolean {
   const words = new Set(limit.of.flatMap(({ text }) => wordsOf(`${text} ${story.job.things.get(text)?.title ?? ""}`)).concat(wordsOf(limit.title ?? "")));
+  const isElsewhere = (line: object) =>
+    "verb" in line && "places" in line && Array.isArray(line.places) && line.places.length > 0 && !line.places.some((it: Name) => isSamePlace(it.text, place));
   for (const word of "on in it the their of at to up down by for from and with all each its".split(" ")) words.delete(word);
   return story.job.own.sheet.entries.some(
-    (entry) => toldIn.has(entry.kind) && wordsIn(entry).some((text) => givesSize(text) && wordsOf(text).some((word) => words.has(word))),
+    (entry) => toldIn.has(entry.kind) && wordsIn(entry, isElsewhere).some((text) => givesSize(text) && wordsOf(text).some((word) => words.has(word))),
   );
 }
 

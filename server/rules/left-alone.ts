@@ -94,11 +94,12 @@ function mayBeAnother(story: Story, name: string, place: string): boolean {
   return ordered > elsewhere.length && !here.some((it) => elsewhere.some((other) => other.where.entry === it.where.entry));
 }
 
-/** All that an entry says in words of its own. */
-export function wordsIn(entry: Entry): string[] {
+/** All that an entry says in words of its own; lines that are left out are not asked. */
+export function wordsIn(entry: Entry, isLeftOut: (line: object) => boolean = () => false): string[] {
   const lines: readonly { readonly text?: { readonly value?: string } | string; readonly how?: { readonly value: string } }[] = entry.details as never;
   const title = "title" in entry ? (entry.title as { readonly value: string } | undefined) : undefined;
-  return [title?.value, ...lines.flatMap(({ text, how }) => [typeof text === "object" ? text.value : undefined, how?.value])].filter(
-    (it): it is string => it !== undefined,
-  );
+  return [
+    title?.value,
+    ...lines.filter((it) => !isLeftOut(it)).flatMap(({ text, how }) => [typeof text === "object" ? text.value : undefined, how?.value]),
+  ].filter((it): it is string => it !== undefined);
 }

@@ -32,7 +32,7 @@ function isToldSince({ job, seen, readings }: Story, { where: { entry: at }, seq
   const { entries } = job.own.sheet;
   const later = entries.filter((entry, i) => entry.kind === "order" || (i >= entries.indexOf(at) && tells.has(entry.kind)));
   const said = [
-    ...later.flatMap(wordsIn),
+    ...later.flatMap((it) => wordsIn(it)),
     ...seen.filter((it) => it.seq > seq).map(({ check }) => allWords(check)),
     ...readings.filter((it) => it.seq > seq && it.stage !== "found").map(({ limit }) => allWords(limit)),
   ];

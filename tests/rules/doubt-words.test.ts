@@ -1,6 +1,7 @@
 // What a reason says against itself, and honest reasons in words that sound alike. The lines were made up before the lists were, as somebody at a bench might write them; what may be left is common practice.
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { judgesNothing } from "../../server/rules/reason-words.ts";
 import { saysFailed } from "../../server/rules/metal-words.ts";
 import { isForNow, isForWantOfIt, putsOff, saysNoAnswer, speaksAgainst } from "../../server/rules/doubt-words.ts";
 
@@ -54,6 +55,12 @@ describe("a reason that something may serve", () => {
     }
     expect(speaksAgainst("Threads sound, no line at the fillet")).toBeUndefined();
   });
+});
+
+test("a reason that tells how it came about, what another costs or who has none judges nothing; of honest ones, made for faults of every kind, one in thirty at most is taken so", () => {
+  expect(lines("only-how").filter((it) => judgesNothing(it) === undefined)).toEqual([]);
+  const good = lines("good");
+  expect(good.filter((it) => judgesNothing(it) !== undefined).length).toBeLessThan(good.length / 30);
 });
 
 test("a reason to reuse tells how it came about as well; that it is for now is against it", () => {

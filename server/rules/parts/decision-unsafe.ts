@@ -16,6 +16,7 @@ import { against, condemnedBy, isReasoned, neverReused } from "../failures.ts";
 import { isForNow, speaksAgainst, tellsAFault } from "../doubt-words.ts";
 import { faultIn } from "../fault-words.ts";
 import { saysFailed } from "../metal-words.ts";
+import { judgesNothing } from "../reason-words.ts";
 import { shortened } from "../test-words.ts";
 import { curedReport } from "../found.ts";
 import { type JobContext, type JobRule, restate } from "../rule.ts";
@@ -28,7 +29,7 @@ export const rule: JobRule = {
   severity: "error; warning that holds when it was repaired all the same, or nothing says why; hint when it was renewed",
   safety: true,
   title:
-    "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition, by the words behind it or by the reason or a note under it; or worn, pitted, scored or corroded, and nothing says why it may be",
+    "`reuse` of a critical thing cracked, broken, bent, stripped, sheared, undrilled or past wear, by its condition, by the words behind it or by the reason or a note under it; or worn, pitted, scored or corroded, and nothing says why it may be, or only how it came to be so",
   why: "Nobody's word makes a cracked steering arm sound. Renew it, or have it repaired by somebody who does such work and may, and look at it again. Where the old one was repaired, here or elsewhere, write so: a record that says `reuse` of what was cracked says the wrong thing to whoever reads it next.",
   wrong: `part arm "Steering arm"
   critical "steering"
@@ -124,20 +125,14 @@ function forNoReason({ job, story, judged, report }: JobContext, found: Found): 
     where: found.decision.where,
     severity: "warning",
     open: true,
-    message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} ${listed(bad.map(({ condition }) => condition.kind))} and is to be reused, and nothing says why it may be. Write \`because "…"\`, or renew it.`,
+    message: `${called(found.thing, placeFound(found))} ${agreeing(found.thing, "is")} ${listed(bad.map(({ condition }) => condition.kind))} and is to be reused, and nothing says why it may be: how far it has gone, or what it was tried by. Write that as \`because "…"\`, or renew it.`,
   });
 }
 
-/** A reason that tells how it came to be so, and nothing of how it is. */
+/** A reason that tells how it came to be so, or what a new one costs, and nothing of how it is. */
 function tellsOnlyHow(line: Found["entry"]["details"][number]): boolean {
-  return line.kind !== "because" || unsaid(line) || (cameAbout.test(line.text?.value ?? "") && !judges.test(line.text?.value ?? ""));
+  return line.kind !== "because" || unsaid(line) || judgesNothing(line.text?.value ?? "") === true;
 }
-
-const cameAbout =
-  /\b(((has|had|have|was|were|been) )?(run|ran|running|left|stood|standing) (dry|without|low|out|wet|loose|slack)|(no|without|short of|starved of|want of|lack of) (oil|grease|water)|starved|for (many |some |a few |\w+ )?(years|months|winters|seasons)|neglect\w*|never (been )?(oiled|greased)|from (the )?(rust|water|grit|sand|dirt|damp|age|standing|lack|want|old age)|(grit|sand|water|dirt|damp) (got |gets |has got |had got )?in|old age|(nobody|no one|no-one) (oiled|greased)|overloaded|driven hard)\b/iu;
-/** Any word that may be of how it is now, how far it goes, or what it was tried by. */
-const judges =
-  /\d|\b(bright|sound|clean\w*|light(ly)?|slight(ly)?|only|not?|none|nothing|outside|surface|within|inside|under|limits?|allow\w*|good|well|fine|smooth|even|faint|hardly|barely|true|straight|tight|dyed?|cracks?|measur\w*|gaug\w*|full|whole|holds?|fits?|free|enough|left (?!dry|standing|wet|loose|slack|without)|deep|thou|dress\w*|polish\w*|ston(e|ed)|skimm\w*|far|clear|half|least|most|will|would|can|does|takes|bears?|still|book|maker|inspector|turned|swapped|reach\w*|catch\w*|feel|felt|finger|nail|step|ridge|ok|okay|usable|serviceable|safe|strong|works?|runs (?!dry)|more|little|bit|mild|shallow|fresh|seen|looked)\b/iu;
 
 /** The other half of it has new metal, and it has not: the bore of the two was cut in that, and tells nothing of what is worn. */
 function isPouredBeside(job: Job, story: Story, { thing }: Found, name: string): boolean {

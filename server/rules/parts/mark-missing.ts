@@ -11,7 +11,8 @@ import { calledAt } from "../wording.ts";
 export const rule: JobRule = {
   id: "mark-missing",
   group: "Parts",
-  severity: "warning, which holds where several that are critical lay beside one another and went back; hint when it was marked after all, in the step that took it off or by words that say how it was known",
+  severity:
+    "warning, which holds where several that are critical lay beside one another and went back; hint when it was marked after all, in the step that took it off or by words that say how it was known",
   safety: true,
   title: "A part that keeps its place comes off unmarked",
   why: "Parts that have run together go back where they came from. On the bench left and right look alike: mark them before they come off (dots from a centre punch on a face that does no work, or a label).",
