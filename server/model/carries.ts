@@ -46,16 +46,13 @@ export function roadWords(text: string): string {
 /** 60 kg in grams: what one person rolls away on its rim, and two let down by hand. A rule of this tool. */
 export const byHand = exact("60000") as Exact;
 
-/**
- * A road wheel stands on the floor and on its studs when its nuts are off, and is rolled away; one that is too heavy for that is slung. The word, and a
- * weight that one person rolls: common practice.
- */
-export function standsOnStuds(part: Part): boolean {
-  const mass = measured(part.mass);
-  return (
-    rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) &&
-    !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase()) &&
-    mass !== undefined &&
-    mass.value.compare(byHand) < 0
-  );
+/** A road wheel, by its words: its nuts off it hangs on its studs or its hub until it is drawn off them. Common practice. */
+export function hangsOnStuds(part: Part): boolean {
+  return rollsOrCarries(part.title === undefined ? part : { ...part, name: "" }) && !/axle/u.test(`${part.name} ${part.title ?? ""}`.toLowerCase());
+}
+
+/** Such a wheel that one person rolls away; one that is too heavy for that is slung. Its weight is that of its line `mass`, or `said` where it has none. */
+export function standsOnStuds(part: Part, said?: Exact): boolean {
+  const mass = measured(part.mass)?.value ?? (part.mass === undefined ? said : undefined);
+  return mass !== undefined && mass.compare(byHand) < 0 && hangsOnStuds(part);
 }

@@ -9,11 +9,11 @@ import { isOfAllMounted, isSquashed, pulledOver, saysSquashed } from "../model/r
 import { relationsOf } from "../model/relations.ts";
 import type { Limit, Thing } from "../model/things.ts";
 import { allWords } from "../model/titles.ts";
-import { tightenedText, wantedOf } from "../model/torque.ts";
+import { tightenedText } from "../model/torque.ts";
 import { type Where, where } from "../model/where.ts";
-import { tightnessAt } from "../story/put-right.ts";
-import type { FastenerCell, FastenerMoment, FastenerState, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
+import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
 import { mendsNothing } from "../story/worked-in.ts";
+import { isSamePull, isUpTo, pullsOf, stateAt } from "./pulls.ts";
 
 /** What makes it another bearing than the one that was read. */
 export interface Otherwise {
@@ -90,11 +90,6 @@ function inBearing(job: Job, limit: Limit, holders: readonly FastenerCell[]): re
   return [...new Set([...[...limit.of, ...limit.setBy, ...limit.with].map(({ text }) => text), ...caps, ...beyond])];
 }
 
-function stateAt(cell: FastenerCell | PartCell, seq: number): FastenerState | PartCell["now"] | undefined {
-  const history = cell.history as readonly (FastenerMoment | PartMoment)[];
-  return history.findLast((it) => it.seq <= seq)?.after ?? history[0]?.before;
-}
-
 function isShut(holders: readonly FastenerCell[]): boolean {
   return holders.every(({ now, total }) => now.tight && now.on >= total);
 }
@@ -111,24 +106,6 @@ function shutBefore(holders: readonly FastenerCell[], { seq, day }: Reading): nu
   );
   if (last === undefined || (day !== undefined && last.day !== undefined && day < last.day)) return undefined;
   return holders.every((cell) => pullsOf(cell, last.seq)?.every((it) => isUpTo(cell, it)) === true) ? last.seq : undefined;
-}
-
-/** The lines by which those that are tight then were pulled up; undefined where one of them was as found. */
-function pullsOf(cell: FastenerCell, seq: number): readonly FastenerMoment[] | undefined {
-  const state = stateAt(cell, seq);
-  if (state === undefined || !("tight" in state)) return undefined;
-  const pulls = new Set<FastenerMoment>();
-  for (const lot of state.lots) {
-    const pull = cell.history.find((it) => it.seq === lot.tightenedAt);
-    if (pull === undefined || lot.letBackAt !== undefined) return undefined;
-    pulls.add(pull);
-  }
-  return [...pulls];
-}
-
-function isUpTo(cell: FastenerCell, pull: FastenerMoment): boolean {
-  const wanted = wantedOf(cell.thing);
-  return pull.to !== undefined && (wanted === undefined || tightnessAt(cell, pull, wanted) === "right");
 }
 
 /** What is turned to set it has another place each time: a wedge screw, a nut that is done up by its own clearance. */
@@ -166,14 +143,6 @@ function turnedOtherwise(holders: readonly FastenerCell[], shut: number): Otherw
 
 function because({ thing, place }: FastenerCell | PartCell, { where: at }: FastenerMoment | PartMoment, what: string, isAnew = false): Otherwise {
   return { thing, place, what, where: at, isAnew };
-}
-
-/** Both are the torque that is asked for; where none is, they are of one figure. */
-function isSamePull(cell: FastenerCell, one: FastenerMoment, other: FastenerMoment): boolean {
-  if (one.to === undefined || other.to === undefined) return false;
-  if (wantedOf(cell.thing) !== undefined) return isUpTo(cell, one) && isUpTo(cell, other);
-  if (one.action?.angle !== undefined || other.action?.angle !== undefined) return tightenedText(one.action ?? {}) === tightenedText(other.action ?? {});
-  return one.to.unit.dimension === other.to.unit.dimension && one.to.value.compare(other.to.value) === 0;
 }
 
 /** Another piece, another one's, one that was worked on, or another number of them. */

@@ -11,6 +11,7 @@ import {
   isOfAllMounted,
   isOfCracks,
   isOfLeaks,
+  isOfSize,
   isOfSurface,
   isReadTogether,
   isSeenRunning,
@@ -27,6 +28,7 @@ import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Readin
 import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
 import { sizedInLater } from "../story/worked-in.ts";
 import { type Move, lastMove, lastOffOrOn, lastOpened } from "./moved.ts";
+import { placesByShank, pulledAsThen } from "./pulls.ts";
 import { shutAgain } from "./squashed.ts";
 import { agreeing, midSentence } from "./wording.ts";
 
@@ -212,6 +214,7 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
     for (const cell of story.cells(name)) {
       if ((cell.kind !== "part" && cell.kind !== "fastener") || cell.unsure || !here(cell.place)) continue;
       const history = cell.history as readonly (PartMoment | FastenerMoment)[];
+      if ("limit" in it && wasInThatDay(it.limit, cell, day)) continue;
       const went = history.findLast((was) => later(was) && (was.verb === "fit" || (was.verb === "tighten" && "tight" in was.before && !was.before.tight)));
       if (went !== undefined) return { cell, what: `${went.verb === "fit" ? "went in" : "was tightened"} on ${went.day ?? ""}`, moment: went };
     }
@@ -219,6 +222,19 @@ export function saysHowItWas(story: Story, it: Reading | Seen): LaterThan | unde
   const found = "limit" in it ? readingsOn(story, thing.name).find((was) => was.stage === "found" && was.place === it.place && later(was)) : undefined;
   if (found !== undefined) return { what: `it was found so on ${found.day ?? ""}`, moment: found };
   return undefined;
+}
+
+/** A size that was read with it in and at its torque, on a day on which it was: apart and together again, or with new bolts at that torque, it is the same. */
+function wasInThatDay(limit: Limit, cell: PartCell | FastenerCell, day: string): boolean {
+  if (limit.setBy.length > 0 || !isOfSize(limit)) return false;
+  const history = (cell.history as readonly (PartMoment | FastenerMoment)[]).filter((it) => it.phase === "done");
+  const last = history.findLast((it) => it.day !== undefined && it.day <= day);
+  if (last === undefined) return false;
+  if (cell.kind === "fastener") return !placesByShank(cell.thing) && pulledAsThen(cell, last.seq);
+  return (
+    last.after.on >= cell.total &&
+    !history.some((it) => it.seq > last.seq && (it.verb === "repair" || (it.verb === "fit" && (it.isNew || it.from !== undefined))))
+  );
 }
 
 function saysItsDay({ visit }: Moment): boolean {

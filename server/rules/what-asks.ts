@@ -15,6 +15,7 @@ import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
 import type { FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
+import { wasReadWithOldOnes } from "./pulls.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { takenUpSince } from "./taken-up.ts";
 import { isInside, latestOfEach, triedOnly } from "./tried-only.ts";
@@ -46,8 +47,13 @@ export function dueOf(facts: Facts, thing: Limit | Check, place: string, asks: A
 export function asked(facts: Facts, thing: Limit | Check, place: string): Asking | undefined {
   const { job, story } = facts;
   const moved = lastDisturbed(story, thing.setBy, place);
-  // A size that is read with something in is another with a new one in.
-  const inIt = thing.kind === "limit" && thing.setBy.length === 0 ? readWith(job, thing).map((it) => ({ text: it.name })) : [];
+  // A size that is read with something in is another with a new one in; new bolts pull it as the old ones did.
+  const inIt =
+    thing.kind === "limit" && thing.setBy.length === 0
+      ? readWith(job, thing)
+          .filter((it) => it.kind !== "fastener" || !wasReadWithOldOnes(story, thing, it.name, place))
+          .map((it) => ({ text: it.name }))
+      : [];
   const of = [...thing.of, ...inIt];
   const last = lastWorkedOn(story, of, place);
   const worked = last !== undefined && isOnlyElsewhere(story, of, thing) && foundGood(facts, thing, place) ? undefined : last;

@@ -10,7 +10,7 @@ import type { Part } from "../../model/things.ts";
 import type { Where } from "../../model/where.ts";
 import { onAt } from "../../story/in-place.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
-import { byHand, standsOnStuds } from "../../model/carries.ts";
+import { byHand, hangsOnStuds, standsOnStuds } from "../../model/carries.ts";
 import type { JobRule } from "../rule.ts";
 import { called, calledAt, listed, midSentence } from "../wording.ts";
 
@@ -47,6 +47,7 @@ step strip "Gearbox out"
     const { story } = context;
     const { holds } = relationsOf(job);
     const loads = loadsSaid(story);
+    const stays = (part: Part) => staysByItself(part, loads.get(part.name)?.mass);
     const isHeavy = (part: Part) => isHeavyTogether([part]) || loads.has(part.name);
     // One line that lets a part go at several places is one mistake.
     const dropped = new Map<object, Map<string, Dropped>>();
@@ -59,14 +60,14 @@ step strip "Gearbox out"
     };
     // What nothing holds is let go where it comes off.
     for (const cell of story.parts) {
-      if (cell.thing.heldBy.length > 0 || !isHeavy(cell.thing) || staysByItself(cell.thing)) continue;
+      if (cell.thing.heldBy.length > 0 || !isHeavy(cell.thing) || stays(cell.thing)) continue;
       for (const it of cell.history) {
         if (it.verb !== "remove" || it.before.on === 0 || it.support.unclear?.hold || it.support.supports.some((by) => by.part === cell.thing.name)) continue;
         drop(it, cell, []);
       }
     }
     for (const cell of story.fasteners) {
-      const parts = (holds.get(cell.thing.name) ?? []).filter((part) => (grams(part) !== undefined || loads.has(part.name)) && !staysByItself(part));
+      const parts = (holds.get(cell.thing.name) ?? []).filter((part) => (grams(part) !== undefined || loads.has(part.name)) && !stays(part));
       if (parts.length === 0) continue;
       for (const it of cell.history) {
         if (it.verb !== "undo" || it.before.on === 0 || it.after.on > 0) continue;
@@ -74,7 +75,9 @@ step strip "Gearbox out"
           story
             .cells(part.name)
             .filter((other): other is PartCell => other.kind === "part" && isSamePlace(other.place, cell.place))
-            .filter((held) => !it.support.unclear?.hold && onAt(held, it.seq) > 0 && lastOff(held, it.seq) && !isBorne(it, part)),
+            .filter((held) => !it.support.unclear?.hold && onAt(held, it.seq) > 0 && lastOff(held, it.seq) && !isBorne(it, part))
+            // On its studs with its nuts off, and slung before it is drawn off them.
+            .filter((held) => !(hangsOnStuds(part) && isBorneAsItComesOff(held, it.seq))),
         );
         for (const held of falling) if (isHeavy(held.thing)) drop(it, held, []);
         // What the same fasteners let go comes down as one, and weighs what it weighs together.
@@ -104,7 +107,7 @@ step strip "Gearbox out"
     const said = new Set<object>();
     for (const cell of story.parts) {
       const mass = measured(cell.thing.mass);
-      if (mass === undefined || !isHeavy(cell.thing) || mass.value.compare(byHand) <= 0 || staysByItself(cell.thing)) continue;
+      if (mass === undefined || !isHeavy(cell.thing) || mass.value.compare(byHand) <= 0 || stays(cell.thing)) continue;
       const borne = (it: PartMoment) => it.support.supports.some((by) => by.part === cell.thing.name);
       const hung = (it: PartMoment) => it.support.supports.some((by) => by.part === cell.thing.name && by.on === "crane");
       const off = cell.history.find((it) => it.verb === "remove" && it.before.on > 0 && hung(it));
@@ -136,6 +139,7 @@ step strip "Gearbox out"
     }
     const weighs = (part: Part) => {
       const said = isHeavyTogether([part]) ? undefined : loads.get(part.name);
+      if (said !== undefined && part.mass === undefined) return `weighs ${said.load} (line ${context.line(said.where)})`;
       if (said === undefined) return `weighs ${part.mass === undefined ? "" : quantityText(part.mass)}`;
       return `weighs ${said.load} with what is joined to it (line ${context.line(said.where)})`;
     };
@@ -172,21 +176,27 @@ function asOne(parts: readonly Part[], places: readonly string[], name: string):
  * By part, the first line that says that so much as is heavy hangs on a crane with it alone: what is joined to it hangs there too. A jack, stands and slings of several
  * lines may bear a share of the machine.
  */
-function loadsSaid({ support }: Story): ReadonlyMap<string, { readonly load: string; readonly where: Where }> {
-  const out = new Map<string, { load: string; where: Where }>();
+function loadsSaid({ support }: Story): ReadonlyMap<string, { readonly load: string; readonly mass: Exact; readonly where: Where }> {
+  const out = new Map<string, { load: string; mass: Exact; where: Where }>();
   for (const { verb, action, where } of support) {
     const { on, load, things, count } = { ...action, count: action.standCount };
     const [thing] = things;
     const mass = measured(load);
     if (verb !== "support" || on?.text !== "crane" || count !== undefined || thing === undefined || things.length !== 1 || load === undefined) continue;
     if (mass?.unit.dimension !== "mass" || mass.value.compare(heavy) < 0 || out.has(thing.name.text)) continue;
-    out.set(thing.name.text, { load: quantityText(load), where });
+    out.set(thing.name.text, { load: quantityText(load), mass: mass.value, where });
   }
   return out;
 }
 
 function isBorne({ support }: FastenerMoment, { name }: Part): boolean {
   return support.supports.some((by) => by.part === name || by.underPart === name);
+}
+
+/** Behind that line it comes off, and something bears it then. */
+function isBorneAsItComesOff({ history, thing }: PartCell, seq: number): boolean {
+  const off = history.find((it) => it.seq > seq && it.verb === "remove");
+  return off?.support.supports.some((by) => by.part === thing.name || by.underPart === thing.name) === true;
 }
 
 function isHeavyTogether(parts: readonly Part[]): boolean {
@@ -200,10 +210,10 @@ function grams(part: Part): Exact | undefined {
 }
 
 /** Its fasteners out, it stays where it is until it is pulled off: on its studs, on its hub, or on hooks of its own, as its `fits` says. */
-function staysByItself(part: Part): boolean {
+function staysByItself(part: Part, load: Exact | undefined): boolean {
   const words = allWords(part);
   return (
-    standsOnStuds(part) ||
+    standsOnStuds(part, load) ||
     (/\bdrum\b/i.test(words) && /brake/i.test(`${words} ${part.criticalWhat ?? ""}`)) ||
     /\b(hooks?|hung|hangs|spigot)\b|\b(lies|rests|sits) (\w+ )?(on|upon|in)\b/i.test(part.fits ?? "")
   );
