@@ -37,6 +37,7 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
     return fault(at, `What is to be got is no work of a step: \`decision renew\` in a finding orders it, or write \`need ${cut(item)} 1 "why"\`.`);
   }
   if (under === "limit" && first.image === "not") return fault(at, "Write what it may be at the most or at the least: `worn max`, `worn min`, and the figure.");
+  if (under === "step" && first.image === "un" && line.tokens.length === 1) return fault(at, "`un` starts no line here. Is `undo` or `under` meant?");
   if (under !== undefined && denies.test(first.image)) return fault(at, "What was not so is not written. Leave the line out, or make it a note.");
   if (under !== undefined && /^dated?$/.test(first.image))
     return fault(at, `A day has no line of its own here. It goes on the line that it is of, year, month, day: ${dayIn[under] ?? "day"} 2026-04-11.`);
@@ -59,6 +60,8 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   if (under === undefined)
     return fault(at, `\`${cut(first.image)}\` starts no line. An entry starts with a word such as part, fastener, step, measure or finding.`);
   if (under === "measure") return fault(at, `\`${cut(first.image)}\` starts no line here. A reading is written: left 0.014, 0.015 in.`);
+  if (line.tokens.slice(1, 3).some(figureToken) && usualPlaces.has(first.image))
+    return fault(at, "A reading stands under the line that says of what it is: `measure LIMIT found` or `measure LIMIT final`. Write that above it.");
   const some = examples(under);
   return fault(at, `\`${cut(first.image)}\` isn't a line of ${withArticle(under)}.${some === "" ? "" : ` Its lines start with ${some}.`}`);
 }
@@ -261,6 +264,12 @@ export function strayLine(node: Draft, under: EntryKind, text: string, mended: M
     return fault(at, "Where figures are from is written `source`.", [
       fixOf("Write `source`", { from: at.from, to: text.trimEnd().length }, source.slice(at.from).trimEnd()),
     ]);
+  if (word === "each" && under === "offer") {
+    const rest = text.slice(at.to).trim();
+    const line = /^price\b/.test(rest) ? mended(`${text.slice(0, at.from)}${rest} each`) : undefined;
+    const fixes = line === undefined ? [] : [fixOf(`Write ${rest} each`, { from: at.from, to: text.trimEnd().length }, `${rest} each`)];
+    return fault(at, `\`each\` goes behind the price: ${/^price\b/.test(rest) ? rest : "price Q"} each.`, fixes);
+  }
   const owners = [...new Set(detailWords.filter((it) => it.word === word).flatMap((it) => (it.under === "any" ? [] : it.under)))];
   if (actionWord(word) !== undefined) owners.push("step");
   return fault(at, `\`${word}\` belongs to ${orList(owners.map(withArticle))}, not to ${withArticle(under)}.`);

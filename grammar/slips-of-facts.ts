@@ -240,6 +240,11 @@ function namedCount({ failure, here, tokens, shape, node }: Stop): Fault | undef
 /** `72 mm at the rim`, `32.012, 32.014 mm upper`: where it was read stands before the figure. */
 function placeBehindReading({ failure, here, node, tokens, index, text }: Stop): Fault | undefined {
   if (failure?.how !== "rest" || node.kind !== "reading" || here === undefined || !nameToken(here)) return undefined;
+  if (here.image === "by" && nameToken(tokens[index + 1]))
+    return fault(
+      { from: here.startOffset, to: (node.at as Span).to },
+      "What it was read by stands on the line above: `measure LIMIT found by GAUGE`. Take it out here.",
+    );
   const words = tokens.slice(index).filter((it) => !/^(?:at|on|the|of)$/.test(it.image));
   if (words.length === 0 || words.length > 2 || !words.every(nameToken)) return undefined;
   if ((node.words as Name[]).length + words.length > 2) return undefined;

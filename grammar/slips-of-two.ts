@@ -145,6 +145,7 @@ function setByNothing({ failure, here, before, shape, node, text }: Stop): Fault
   if (shape !== "set" || failure?.expected !== By || here !== undefined) return undefined;
   const at = { from: (node.at as Span).from, to: endOf(before) };
   const range = text.slice(at.from + 3, at.to).trim();
+  if (range === "") return fault(spanOf(before), "Write what it is set to, and by what: set RANGE by NAME.");
   return fault(spanOf(before), `What it is set by stands behind it: set ${range} by NAME. Where nothing sets it, the line is \`worn\` or \`new\`.`, [
     fixOf("Put `by` in", { from: at.to, to: at.to }, " by ___"),
   ]);

@@ -39,6 +39,8 @@ const conditionWords: readonly string[] = conditions.map((it) => it.word);
 
 export const slips: readonly Slip[] = [
   turn,
+  lostFirstQuote,
+  unitByComma,
   ...slipsOfFacts,
   ...slipsOfTexts,
   // Its words are taken for a torque, a range, a place.
@@ -178,12 +180,43 @@ function wordTakenForItem({ failure, shape, tokens, index }: Stop): Fault | unde
 }
 
 /** `tighten hub-nut 95 lbf.ft` */
-function missingTo({ failure, node, here, text }: Stop): Fault | undefined {
+function missingTo(stop: Stop): Fault | undefined {
+  const { failure, node, here, text } = stop;
   if (failure?.how !== "rest" || node.verb !== "tighten" || here === undefined || !figureToken(here)) return undefined;
-  const before = text.slice((node.at as Span).from, here.startOffset).trim();
   const rest = text.slice(here.startOffset, (node.at as Span).to);
+  if (node.to !== undefined || figureToken(stop.before)) return stagesWithoutComma(stop);
+  const before = text.slice((node.at as Span).from, here.startOffset).trim();
   return fault(spanOf(here), `Write \`to\` before the torque: ${before} to ${rest}.`, [
     fixOf("Put `to` in", { from: here.startOffset, to: here.startOffset }, "to "),
+  ]);
+}
+
+/** `tighten hub-nut to 60 125 lbf.ft` */
+function stagesWithoutComma({ before, here, text, node }: Stop): Fault | undefined {
+  if (here === undefined || !figureToken(before) || touching(before, here)) return undefined;
+  return fault(spanOf(here), `What it is pulled to in turn is joined by commas: to ${before.image}, ${text.slice(here.startOffset, (node.at as Span).to)}.`, [
+    fixOf("Put a comma in", { from: endOf(before), to: endOf(before) }, ","),
+  ]);
+}
+
+/** `50 lbf,ft`: the point of a unit written as a comma. */
+function unitByComma({ failure, here, before, tokens, index }: Stop): Fault | undefined {
+  const first = tokens[index - 2];
+  if (failure === undefined || here === undefined || before.image !== "," || first === undefined || !/^(?:ft|in|m|cm)$/.test(here.image)) return undefined;
+  if (!/^(?:lbf|ozf|kgf|N)$/.test(first.image) || !figureToken(tokens[index - 3])) return undefined;
+  const unit = `${first.image}.${here.image}`;
+  const at = { from: first.startOffset, to: endOf(here) };
+  return fault(at, `The unit is written with a point: ${unit}.`, [fixOf(`Write ${unit}`, at, unit)]);
+}
+
+/** `part arm Suspension arm"`: a text has lost the quote that it begins with. */
+function lostFirstQuote({ failure, here, text }: Stop): Fault | undefined {
+  if (failure === undefined || here === undefined || !nameToken(here)) return undefined;
+  const rest = /^([^"#]+)"[^"]*$/.exec(text.slice(here.startOffset));
+  if (rest === null || (text.slice(0, here.startOffset).split('"').length - 1) % 2 !== 0) return undefined;
+  const words = (rest[1] as string).trimEnd();
+  return fault({ from: here.startOffset, to: here.startOffset + words.length }, `A text has a quote at both ends: "${words}".`, [
+    fixOf("Put the first quote in", { from: here.startOffset, to: here.startOffset }, '"'),
   ]);
 }
 
@@ -262,7 +295,7 @@ const ofPlaces: ReadonlySet<string> = new Set(["places", "read-at"]);
 
 /** `takes 1 h 30 min` */
 function quantityOfTwo({ here, before, tokens, index, failure }: Stop): Fault | undefined {
-  if (failure?.how === "choice" || here === undefined || !figureToken(here) || index < 2 || !figureToken(tokens[index - 2]) || figureToken(before))
+  if (failure?.how === "choice" || here === undefined || !figureToken(here) || index < 2 || !figureToken(tokens[index - 2]) || !nameToken(before))
     return undefined;
   const [first, second] = [Number(tokens[index - 2]?.image), Number(here.image)];
   const units = `${before.image} ${tokens[index + 1]?.image ?? ""}`;
@@ -540,6 +573,13 @@ function missingComma(stop: Stop): Fault | undefined {
       fixOf(`Write ${tail}`, spanOf(here), tailsWritten[tail] ?? tail),
       comma,
     ]);
+  // Not typed to its end yet, where the line goes on with a word: `renew wi`.
+  const goesOn = here.image.length < 2 || stop.behind !== undefined ? undefined : goesOnWith(stop.tokens).find((it) => it.startsWith(here.image));
+  if (goesOn !== undefined)
+    return fault(spanOf(here), `Is \`${goesOn}\` meant? ${what} are joined by commas: ${list}.`, [
+      fixOf(`Write ${goesOn}`, spanOf(here), `${goesOn} ___`),
+      comma,
+    ]);
   // Two names that have hyphens are two; of two words without, both may be meant.
   if (what !== "Names" || stop.node.kind === "places" || stop.node.kind === "read-at" || `${before.image}${here.image}`.includes("-"))
     return fault(spanOf(here), `${what} are joined by commas: ${list}.`, [comma]);
@@ -548,6 +588,11 @@ function missingComma(stop: Stop): Fault | undefined {
     comma,
     fixOf(`Write ${name}`, between(before, here), "-"),
   ]);
+}
+
+/** The words that stand first in what such a line may have behind what it begins with: `renew [with PART]`. */
+function goesOnWith(tokens: readonly IToken[]): readonly string[] {
+  return (syntaxOf(tokens).match(/(?<=\[)\p{Ll}{3,}/gu) ?? []).filter((it) => goingOn.has(it));
 }
 
 /** A short word is near to much. */

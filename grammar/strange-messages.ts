@@ -201,6 +201,9 @@ function strange(broken: Broken, it: IToken, before: IToken | undefined, behind:
     return fault(at, "A list is joined by commas.", [fixOf("Write a comma", { from: before === undefined ? at.from : spanOf(before).to, to: at.to }, ",")]);
   if (it.image === ";") return fault(at, "A list is joined by commas.", [fixOf("Write a comma", at, ",")]);
   if (it.image === ":") return fault(at, "A line has no colon.", [fixOf("Take it away", at, "")]);
+  // What stood behind the point may be lost: no fix makes another figure of it.
+  if (it.image === "." && behind === undefined && before !== undefined && figureToken(before) && touching(before, it))
+    return fault(at, `A figure does not end with a point. Write all of it: ${before.image}, or ${before.image}.5.`);
   if (it.image === "." && behind === undefined) return fault(at, "A line has no full stop at its end.", [fixOf("Take it away", at, "")]);
   if (it.image === "'") {
     const whole = /^'([^'"\\#]+)'(?=\s|$)/.exec(text.slice(at.from))?.[1];

@@ -364,3 +364,14 @@ export function placesOf(job: Job, thing: { readonly placeKind?: Name }): readon
   return job.placeKinds.get(thing.placeKind.text) ?? noPlace;
 }
 const noPlace: readonly string[] = [""];
+
+/**
+ * A word that stands where a place does, and is none: it is said there, and nothing is made of it. A sheet that declares no places yet is read by those that it names, but for a
+ * letter alone and the beginning of a word that goes on with an action: `ne`.
+ */
+export function isNoPlace({ kindsOfPlace, unreadNames }: Pick<Job, "kindsOfPlace" | "unreadNames">, text: string): boolean {
+  if (text === "" || kindsOfPlace.has(text) || unreadNames.has(text)) return false;
+  return kindsOfPlace.size > 0 || text.length === 1 || beginsTail.has(text);
+}
+
+const beginsTail: ReadonlySet<string> = new Set(["ne", "nwe", "enw", "wen", "fo", "fro"]);

@@ -1,7 +1,7 @@
 // The cells of a walk: the state of each thing at each of its places, made when first asked for.
 // Invariant: a thing without declared places has a cell for each place that the sheet names with it, and one without a name else.
 import type { Name } from "../../grammar/tree.ts";
-import { type Job, placesOf } from "../model/job.ts";
+import { isNoPlace, type Job, placesOf } from "../model/job.ts";
 import type { Fastener, Part, Shims, Thing } from "../model/things.ts";
 import { fluidPlacesOf } from "../model/fluid-places.ts";
 import { memo } from "../model/memo.ts";
@@ -47,7 +47,7 @@ export class Cells {
       if (own === noPlace || own[0] === "") return list.length > 0 ? [...list] : present([this.at(name, "")]);
       return present(own.map((place) => this.at(name, place)));
     }
-    const wanted = own[0] === "" ? places : places.filter((place) => own.includes(place));
+    const wanted = places.filter((place) => (own[0] === "" ? !isNoPlace(this.#job, place) : own.includes(place)));
     return present(wanted.map((place) => this.at(name, place)));
   }
 

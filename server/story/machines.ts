@@ -3,6 +3,7 @@
 import type { Quantity } from "../../grammar/tree.ts";
 import { type Machine, machineOf, sameMachine } from "../model/others.ts";
 import { measured, quantityText } from "../model/values.ts";
+import { isDay } from "../quantities/days.ts";
 import { compare } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
 import type { Dimension } from "../quantities/units.ts";
@@ -59,7 +60,8 @@ export function lastCounter(machine: MachineStories, dimension: Dimension): Coun
 /** The day on which the job of a sheet was begun, where it says so. */
 export function openedOn(story: Story): string | undefined {
   const opened = story.job.sheet?.details.find((it) => it.kind === "opened");
-  return opened?.kind === "opened" ? opened.date?.text : undefined;
+  const day = opened?.kind === "opened" ? opened.date?.text : undefined;
+  return day !== undefined && isDay(day) ? day : undefined;
 }
 
 /** Of one sheet: its head's, its releases', and those at which something was looked at again. */

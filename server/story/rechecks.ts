@@ -30,6 +30,8 @@ export interface RecheckDue {
   readonly doneBefore: boolean;
   /** Written as done with less than a tenth of its distance or hours run since the release, or on the very day of it where it is days off: nothing had settled. */
   readonly doneTooSoon: boolean;
+  /** It goes by a counter, and what stands beside it was read of another: hours at the release, miles until then, or where it was done. */
+  readonly otherCounter?: { readonly goesBy: string; readonly read: string };
   /** An earlier release asks for it, and the last one does not take it up. */
   readonly isLeftOver?: true;
   /** The line of the release that names it, else the release. */
@@ -81,6 +83,7 @@ function namedIn(release: Release): RecheckDue[] {
       (detail.done !== undefined && day !== undefined && detail.done.text < day) ||
       (counted !== undefined && from !== undefined && counted.unit.dimension === from.unit.dimension && counted.value.compare(from.value) < 0);
     const doneAs = [detail.done?.text, detail.doneAt === undefined ? undefined : quantityText(detail.doneAt)].filter((it) => it !== undefined).join(" at ");
+    const other = otherCounter(detail.after, release.entry.counter, detail.doneAt);
     const doneTooSoon = !doneBefore && isTooSoon(due, counted, detail.done?.text, day);
     return [
       {
@@ -92,10 +95,23 @@ function namedIn(release: Release): RecheckDue[] {
         ...(doneAs === "" ? {} : { doneAs }),
         doneBefore,
         doneTooSoon,
+        ...(other === undefined ? {} : { otherCounter: other }),
         where: { ...release.where, row: detail.row, at: detail.name.at },
       },
     ];
   });
+}
+
+const countersRun: ReadonlySet<string> = new Set(["km", "mi", "h"]);
+
+function otherCounter(after: Quantity, released: Quantity | undefined, doneAt: Quantity | undefined): RecheckDue["otherCounter"] {
+  const goesBy = measured(after);
+  if (goesBy === undefined || !countersRun.has(goesBy.unit.name)) return undefined;
+  const other = [released, doneAt].find((it) => {
+    const unit = measured(it)?.unit;
+    return unit !== undefined && countersRun.has(unit.name) && unit.dimension !== goesBy.unit.dimension;
+  });
+  return other === undefined ? undefined : { goesBy: quantityText(after), read: quantityText(other) };
 }
 
 function isTooSoon(due: RecheckDue["due"], counted: Measured | undefined, done: string | undefined, released: string | undefined): boolean {

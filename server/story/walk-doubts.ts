@@ -2,6 +2,10 @@
 import { unsaid } from "../../grammar/blanks.ts";
 import { lineText } from "../../grammar/sheet-text.ts";
 import type { Detail, Entry } from "../../grammar/tree.ts";
+import { isNoPlace } from "../model/job.ts";
+import { oneAndMany } from "../model/one-and-many.ts";
+import { nearestNames } from "../model/near.ts";
+import { referencesOf } from "../model/references.ts";
 import type { Walk } from "./walk-state.ts";
 
 /** Lines of these kinds say what was done or found. */
@@ -14,6 +18,22 @@ export function doubt(walk: Walk, index: number, entry: Entry): void {
     if (of !== undefined && (unsaid(entry) || entry.stray.length > 0 || entry.details.some(unsaid))) walk.doubted.add(of.text);
   }
   for (const { row } of brokenLines(entry)) doubtWordsOf(walk, index, row);
+  if (movesThings.has(entry.kind)) doubtPlaces(walk, entry);
+  for (const { thing, place } of oneAndMany(walk.job).get(entry) ?? [])
+    for (const cell of [...walk.cells.of(thing.name, []), ...walk.cells.of(thing.name, [place.text])]) cell.unsure = true;
+}
+
+/** At a place that there is not, a thing may have been meant anywhere: it is said where the place stands, and nothing is made of it. */
+function doubtPlaces({ job, cells }: Walk, entry: Entry): void {
+  for (const { name, of } of referencesOf(entry).places) {
+    if (!isNoPlace(job, name.text)) continue;
+    const near = nearestNames(name.text, job.kindsOfPlace.keys());
+    for (const it of of) {
+      const thing = job.things.get(it);
+      const meant = thing !== undefined && "placeKind" in thing && thing.placeKind !== undefined ? near : [];
+      for (const cell of cells.of(it, meant)) cell.unsure = true;
+    }
+  }
 }
 
 function brokenLines(entry: Entry): readonly Pick<Detail, "row">[] {

@@ -4,7 +4,7 @@ import { unsaid } from "../../grammar/blanks.ts";
 import type { Slices } from "../../grammar/slices.ts";
 import type { ConcessionEntry, Entry, FindingEntry, Name, PauseEntry, ReleaseEntry, SeenEntry, ShimsEntry } from "../../grammar/tree.ts";
 import { wholeNumber } from "../model/declare.ts";
-import { type Job, placesOf } from "../model/job.ts";
+import { isNoPlace, type Job, placesOf } from "../model/job.ts";
 import { memoSliced } from "../model/memo.ts";
 import { isSameStack, packsOf } from "../model/shim-stacks.ts";
 import { where } from "../model/where.ts";
@@ -145,6 +145,7 @@ function takeFinding(walk: Walk, entry: FindingEntry): void {
   const { mover, file } = walk;
   const thing = walk.job.things.get(entry.of.text);
   if (thing === undefined || (thing.kind !== "part" && thing.kind !== "fastener" && thing.kind !== "fluid")) return;
+  if (entry.places.length > 0 && entry.places.every(({ text }) => isNoPlace(walk.job, text))) return;
   const on = dated(walk, entry.date?.text) ?? walk.day;
   const conditions: Found["conditions"][number][] = [];
   let decision: Found["decision"];

@@ -32,6 +32,50 @@ const release = 'release by "A. Moor"';
 const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order, release };
 
 const rows: readonly Row[] = [
+  // A text that has lost the quote it begins with.
+  { line: 'part hub Front hub"', on: "Front hub", says: 'A text has a quote at both ends: "Front hub".', fixed: ['part hub "Front hub"'] },
+  { under: finding, line: 'is worn at the lip"', on: "at the lip", says: 'A text has a quote at both ends: "at the lip".', fixed: ['is worn "at the lip"'] },
+  {
+    under: step,
+    line: 'done by A. Moor" 2026-06-10',
+    on: "A. Moor",
+    says: 'A text has a quote at both ends: "A. Moor".',
+    fixed: ['done by "A. Moor" 2026-06-10'],
+  },
+  { under: fastener, line: "torque 45 .. 50 lbf,ft", on: "lbf,ft", says: "The unit is written with a point: lbf.ft.", fixed: ["torque 45 .. 50 lbf.ft"] },
+  { under: step, line: "tighten hub-nut to 20 N,m", on: "N,m", says: "The unit is written with a point: N.m.", fixed: ["tighten hub-nut to 20 N.m"] },
+  {
+    under: step,
+    line: "tighten hub-nut to 60 125 lbf.ft",
+    on: "125",
+    says: "What it is pulled to in turn is joined by commas: to 60, 125 lbf.ft.",
+    fixed: ["tighten hub-nut to 60, 125 lbf.ft"],
+  },
+  { under: measure, line: "0.", on: ".", says: "A figure does not end with a point. Write all of it: 0, or 0.5.", fixed: [] },
+  {
+    under: measure,
+    line: "1 mm by rule",
+    on: "by rule",
+    says: "What it was read by stands on the line above: `measure LIMIT found by GAUGE`. Take it out here.",
+    fixed: [],
+  },
+  {
+    under: offer,
+    line: "each price 8.40 GBP",
+    on: "each",
+    says: "`each` goes behind the price: price 8.40 GBP each.",
+    fixed: ["price 8.40 GBP each"],
+  },
+  {
+    under: step,
+    line: "front 0.7590, 0.7582 in",
+    on: "front",
+    says: "A reading stands under the line that says of what it is: `measure LIMIT found` or `measure LIMIT final`. Write that above it.",
+    fixed: [],
+  },
+  { under: step, line: "un", on: "un", says: "`un` starts no line here. Is `undo` or `under` meant?", fixed: [] },
+  { under: limit, line: "set", on: "set", says: "Write what it is set to, and by what: set RANGE by NAME.", fixed: [] },
+  { under: part, line: "renew wi", on: "wi", says: "Is `with` meant? Names are joined by commas: renew, wi.", fixed: ["renew with ___"] },
   // A quote that came in by a slip is taken away, not closed.
   { under: finding, line: 'decision reuse"', on: '"', says: "This quote does not belong there.", fixed: ["decision reuse"] },
   { under: measure, line: '1 mm"', on: '"', says: "This quote does not belong there.", fixed: ["1 mm"] },

@@ -102,7 +102,15 @@ release by "A. Moor" 2026-05-10 at 41260 km
         ...(it.thing.file === job.path ? { related: [{ where: where(it.thing.file, it.thing.entry, 0, it.thing.at), message: "Declared here." }] } : {}),
       });
     let told = false;
-    for (const { of, after, due, done, doneUnread, doneBefore, doneTooSoon, where: there, tightened, isLeftOver } of rechecks) {
+    for (const { of, after, due, done, doneUnread, doneBefore, doneTooSoon, otherCounter, where: there, tightened, isLeftOver } of rechecks) {
+      if (otherCounter !== undefined) {
+        report({
+          where: there,
+          severity: "warning",
+          message: `The recheck of \`${of}\` is due after ${otherCounter.goesBy}, and beside it stands ${otherCounter.read}, of another counter: nobody can tell when it is due. Write both by the same counter.`,
+        });
+        continue;
+      }
       if (doneBefore) {
         report({
           where: there,

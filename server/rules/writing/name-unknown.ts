@@ -1,4 +1,5 @@
 // A name that nothing declares: a slip where a near one is declared, else worth knowing.
+import { goingOn } from "../../../grammar/message-words.ts";
 import { hasEntry, hasLine } from "../../model/has.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
@@ -75,6 +76,10 @@ function* ofMentions({ job, story, report }: JobContext): Slices<void> {
         message: `\`${name.text}\` is not declared. Is ${names.map((it) => `\`${it}\``).join(" or ")} meant?${slipped === undefined ? "" : " Or is that where it is declared a slip? Nobody else writes it so."}`,
         fixes: slipped ?? names.map((it) => rewrite(`Write ${it}`, at, it)),
       });
+      continue;
+    }
+    if (goingOn.has(name.text)) {
+      report({ where: at, severity: "error", message: `\`${name.text}\` is no name: the line goes on with it. Write what it is of before it.` });
       continue;
     }
     // Said once, where this file first speaks of it.

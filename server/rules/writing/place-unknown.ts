@@ -2,10 +2,11 @@
 import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
 import { numberOf } from "../../../grammar/message-words.ts";
 import { actionWord, conditions, lockingPhrases, tailMeant, tailsWritten } from "../../../grammar/words.ts";
-import { type Job, placesOf } from "../../model/job.ts";
+import { type Job, isNoPlace, placesOf } from "../../model/job.ts";
 import { mostPlaced } from "../../model/largest.ts";
 import { referencesOf } from "../../model/references.ts";
 import type { Limit, Thing } from "../../model/things.ts";
+import { type OneAndMany, oneAndMany } from "../../model/one-and-many.ts";
 import { where } from "../../model/where.ts";
 import { type JobContext, type JobRule, type RuleFix, restate, rewrite } from "../rule.ts";
 import { agreeing, called, counted, midSentence } from "../wording.ts";
@@ -63,6 +64,7 @@ finding bearing rear
         const { places, kinds } = referencesOf(entry);
         for (const { name, row } of kinds) ofKind(context, path, entry, row, name);
         for (const { name, row, of } of places) ofPlace(context, path, entry, row, name, of);
+        for (const it of oneAndMany(context.job).get(entry) ?? []) atOnePlace(context, path, entry, it);
         if (entry.kind === "measure" && entry.fault === undefined && entry.limit !== undefined) {
           const limit = context.job.things.get(entry.limit.text);
           if (limit?.kind === "limit" && !limit.implied)
@@ -118,10 +120,14 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     }
   }
   if ((declared ? thing === undefined : job.unreadNames.has(place.text)) || faulty(entry, row)) return;
+  // Of a kind that is declared nowhere: that is said where the kind stands.
+  if (!declared && of.length > 0 && of.every((name) => hasNoKind(job, job.things.get(name)))) return;
   const at = where(file, entry, row, place.at);
   const own = thing === undefined ? undefined : ownPlaces(job, thing);
   const choice = own ?? [...job.kindsOfPlace.keys()];
-  const near = nearestNames(place.text, choice);
+  const nearest = nearestNames(place.text, choice);
+  // Not typed to its end yet: `fro`.
+  const near = nearest.length > 0 || place.text.length === 1 ? nearest : choice.filter((it) => it.startsWith(place.text)).slice(0, 3);
   if (near.length === 0 && thing === undefined && hasUnreadFile(job)) return;
   if (near.length === 0 && dayWords.test(place.text)) {
     report({ where: at, severity: "error", message: `Write a day as a date, year, month, day: 2026-04-11. \`${place.text}\` reads as a place.` });
@@ -159,7 +165,10 @@ function ofPlace({ job, report }: JobContext, file: string, entry: Entry, row: n
     where: at,
     severity: "error",
     message: `${thing !== undefined && own !== undefined ? `${called(thing)} ${agreeing(thing, "has")} no place \`${place.text}\`` : `No place \`${place.text}\` is declared`}. ${near.length > 0 ? `Is ${quoted(near)} meant?` : choice.length > 0 ? `Its place is ${few(choice)}.` : "Name the places of the machine: places side left, right."}`,
-    fixes: [...near.map((it) => rewrite(`Write ${it}`, at, it)), ...(near.length > 0 || declared ? [] : declarePlace(job, place.text, thing))],
+    fixes: [
+      ...near.map((it) => rewrite(`Write ${it}`, at, it)),
+      ...(near.length > 0 || declared || place.text.length === 1 ? [] : declarePlace(job, place.text, thing)),
+    ],
   });
 }
 
@@ -217,10 +226,35 @@ const needless = /^(?:back|again|off|out|up|down|on|fully|in)$/;
 
 const dayWords = /^(?:(?:mon|tues|wednes|thurs|fri|satur|sun)day|today|yesterday|tomorrow|now)$/i;
 
+function atOnePlace({ job, report, line }: JobContext, file: string, entry: Entry, { row, thing, place, isAlone, first }: OneAndMany): void {
+  const kind = job.kindsOfPlace.get(place.text)?.[0] ?? "side";
+  const at = where(file, entry, row, { from: place.at.from - 1, to: place.at.to });
+  report({
+    where: where(file, entry, row, place.at),
+    severity: "error",
+    message: `${called(thing)} ${agreeing(thing, "has")} one place: line ${line(first)} names none. Leave \`${place.text}\` out, or write \`each ${kind}\` where ${midSentence(thing)} ${agreeing(thing, "is")} declared.`,
+    fixes: isAlone ? [restate(`Leave \`${place.text}\` out`, at, "")] : [],
+  });
+}
+
 /** The places of the thing's kind; undefined where it declares none, so that any will do. */
 function ownPlaces(job: Job, thing: Thing): readonly string[] | undefined {
   if (!("placeKind" in thing) || thing.placeKind === undefined) return undefined;
   return job.placeKinds.get(thing.placeKind.text);
+}
+
+function hasNoKind(job: Job, thing: Thing | undefined): boolean {
+  return thing !== undefined && "placeKind" in thing && thing.placeKind !== undefined && !job.placeKinds.has(thing.placeKind.text);
+}
+
+/** All that the sheet names as places, where it declares none; a letter alone is no name of one. */
+function placesNamed(job: Job): readonly string[] {
+  const named = job.own.sheet.entries.flatMap((entry) =>
+    referencesOf(entry)
+      .places.filter(({ of }) => of.length > 0)
+      .map(({ name }) => name.text),
+  );
+  return [...new Set(named)].filter((it) => !isNoPlace(job, it)).slice(0, 6);
 }
 
 function declarePlace(job: Job, place: string, thing: Thing | undefined): RuleFix[] {
@@ -230,7 +264,9 @@ function declarePlace(job: Job, place: string, thing: Thing | undefined): RuleFi
       : job.placeKinds.size === 1
         ? ([...job.placeKinds.keys()][0] as string)
         : "side";
-  const fix = addEntry(job, `Declare it as a place of the kind ${kind}`, `places ${kind} ${place}`);
+  const all = job.placeKinds.size === 0 ? placesNamed(job) : [place];
+  const list = all.length > 1 && all.includes(place) ? all.join(", ") : place;
+  const fix = addEntry(job, list === place ? `Declare it as a place of the kind ${kind}` : `Declare ${list} as places`, `places ${kind} ${list}`);
   return fix === undefined ? [] : [fix];
 }
 

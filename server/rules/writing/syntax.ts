@@ -1,10 +1,10 @@
 // A line that can't be read, and a safety rule that a sheet tries to accept away.
 import { someAtOnce } from "../../../grammar/slices.ts";
 import type { Detail, Entry, Line } from "../../../grammar/tree.ts";
-import { isDay } from "../../quantities/days.ts";
+import { addDays, isDay } from "../../quantities/days.ts";
 import { where } from "../../model/where.ts";
 import { safetyRules } from "../ids.ts";
-import type { EntryContext, EntryRule } from "../rule.ts";
+import { type EntryContext, type EntryRule, rewrite } from "../rule.ts";
 
 export const rule: EntryRule = {
   id: "syntax",
@@ -52,11 +52,22 @@ export const rule: EntryRule = {
 function noSuchDay({ file, entry, report }: EntryContext, line: Entry | Detail): void {
   const date = "date" in line ? line.date : undefined;
   if (date === undefined || line.fault !== undefined || isDay(date.text)) return;
+  const at = where(file, entry, line.row, date.at);
+  const last = lastOfMonth(date.text);
   report({
-    where: where(file, entry, line.row, date.at),
+    where: at,
     severity: "error",
-    message: `${date.text} isn't a day in the calendar. Write year, month, day: 2026-04-11.`,
+    message: `${date.text} isn't a day in the calendar${last === undefined ? ". Write year, month, day: 2026-04-11." : `: that month ends on ${last}. Write the day that was meant.`}`,
+    // Which of the two it was only its writer knows.
+    fixes: last === undefined ? [] : [last, addDays(last, 1)].filter((it) => it !== undefined).map((it) => rewrite(`Write ${it}`, at, it)),
   });
+}
+
+/** Of one that is a few days over: 2026-06-30 of 2026-06-31. */
+function lastOfMonth(date: string): string | undefined {
+  const day = Number(date.slice(8));
+  if (day > 31) return undefined;
+  return [30, 29, 28].map((it) => `${date.slice(0, 8)}${it}`).find((it) => isDay(it) && Number(it.slice(8)) < day);
 }
 
 function say({ file, entry, report }: EntryContext, { fault, row }: Line): void {
