@@ -3,7 +3,8 @@
 import { createHash } from "node:crypto";
 import { chmodSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
-import { brotliCompressSync, constants } from "node:zlib";
+import { promisify } from "node:util";
+import { brotliCompress, constants } from "node:zlib";
 import { build, transform } from "esbuild";
 import { firstTokensOf } from "./first-tokens.mjs";
 import { grammarKnown, helpersOnce, numbersAsked, unserved, wordsWithoutExamples } from "./lighter.mjs";
@@ -25,6 +26,8 @@ const readWhenNeeded = [
   { from: "highs/build/highs.js", to: "highs.cjs" },
   { from: "highs/build/highs.wasm", to: "highs.wasm.br", packed: true },
 ];
+// On a thread of its own, beside the bundler.
+const packing = Promise.all(readWhenNeeded.filter((it) => it.packed === true).map(async (it) => [it.to, await smallest(`${root}node_modules/${it.from}`)]));
 
 const common = {
   absWorkingDir: root,
@@ -117,14 +120,13 @@ const built = await Promise.all([
     external: ["node:*"],
   }),
 ]);
-for (const { from, to, packed } of readWhenNeeded) {
+for (const { from, to, packed } of readWhenNeeded)
   if (packed !== true)
     writeFileSync(
       `${root}dist/${to}`,
       (await transform(readFileSync(`${root}node_modules/${from}`, "utf8"), { minify: true, platform: "node", target: "node20" })).code,
     );
-  else writeFileSync(`${root}dist/${to}`, smallest(`${root}node_modules/${from}`));
-}
+for (const [to, bytes] of await packing) writeFileSync(`${root}dist/${to}`, bytes);
 // What lies here says for itself that it is modules: an editor in a browser takes no extension that says so of all of it.
 writeFileSync(`${root}dist/package.json`, '{ "type": "module" }\n');
 chmodSync(`${root}dist/splitpin.js`, 0o755);
@@ -143,11 +145,11 @@ function escapeTheRest(path) {
 }
 
 /** Brotli's best. It is made once: a build must not take longer than what it builds is looked at. */
-function smallest(path) {
+async function smallest(path) {
   const bytes = readFileSync(path);
   const kept = `${root}.cache/packed/${createHash("sha256").update(bytes).digest("hex")}.br`;
   if (existsSync(kept)) return readFileSync(kept);
-  const made = brotliCompressSync(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_LGWIN]: 24 } });
+  const made = await promisify(brotliCompress)(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_LGWIN]: 24 } });
   mkdirSync(`${root}.cache/packed`, { recursive: true });
   writeFileSync(kept, made);
   return made;
