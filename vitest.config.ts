@@ -1,5 +1,6 @@
 import { defineConfig } from "vitest/config";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
+import { bundledTests } from "./.ci/bundled-tests.mjs";
 
 // The tests in tests/editors need editors that a bare machine has not got; `.ci/run` installs them and asks for those tests by name.
 // Those in tests/pages need Chromium, and are run with them.
@@ -63,6 +64,7 @@ class LongestFirst extends BaseSequencer {
 }
 
 export default defineConfig({
+  plugins: [bundledTests()],
   test: {
     include: withEditors ? ["tests/editors/**/*.test.ts", "tests/pages/**/*.test.ts"] : ["tests/**/*.test.ts"],
     exclude: withEditors ? [] : ["tests/editors/**", "tests/pages/**"],
@@ -76,8 +78,8 @@ export default defineConfig({
     retry: withEditors ? 1 : 0,
     setupFiles: [".ci/compile-less.mjs", ".ci/group-by.mjs", "tests/breathe.ts"],
     reporters: ["dot"],
-    // What was built runs as it was built.
-    server: { deps: { external: [/\/dist\/[\w-]+\.js$/] } },
+    // What was built or bundled runs as it was made.
+    server: { deps: { external: [/\/dist\/[\w-]+\.js$/, /\/\.cache\/tests\//] } },
     pool: "forks",
     isolate: false,
     sequence: { sequencer: LongestFirst },
@@ -85,7 +87,5 @@ export default defineConfig({
     maxWorkers: 3,
     // Pages that are looked at side by side: as many as there are windows for them.
     maxConcurrency: 2,
-    // What was compiled once is kept beside the runner, by its text: a third of the time of a run of few files.
-    experimental: { fsModuleCache: true },
   },
 });

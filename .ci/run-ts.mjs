@@ -1,22 +1,12 @@
 // Runs a TypeScript program of the project: bundled first, with `import.meta.url` of each file still telling where that file stands.
 import { spawnSync } from "node:child_process";
 import { mkdirSync } from "node:fs";
-import { readFile } from "node:fs/promises";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { placed } from "./placed.mjs";
 
 const here = fileURLToPath(new URL("./", import.meta.url));
 const root = fileURLToPath(new URL("../", import.meta.url));
-
-const placed = {
-  name: "placed",
-  setup(build) {
-    build.onLoad({ filter: /\.ts$/ }, async ({ path }) => {
-      const text = await readFile(path, "utf8");
-      return { contents: text.replaceAll("import.meta.url", JSON.stringify(pathToFileURL(path).href)), loader: "ts" };
-    });
-  },
-};
 
 /** The exit code of `.ci/NAME` with the words given. */
 export async function runTs(name, words) {

@@ -1,4 +1,5 @@
 // What the tests take of jstat.
 declare module "jstat" {
-  export const jStat: { readonly studentt: { inv(share: number, degrees: number): number } };
+  const jstat: { readonly jStat: { readonly studentt: { inv(share: number, degrees: number): number } } };
+  export default jstat;
 }
