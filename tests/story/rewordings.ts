@@ -72,7 +72,8 @@ function placesOf(lines: Lines): ReadonlySet<string> {
   return new Set(lines.flatMap((line) => (/^places \S+ ([^#]*)/.exec(line)?.[1] ?? "").split(/[\s,]+/)).filter((it) => it !== ""));
 }
 
-function entriesOf(lines: Lines): string[][] {
+/** The lines of each entry, and first what stands before all. */
+export function entriesOf(lines: Lines): string[][] {
   const out: string[][] = [];
   for (const line of lines) {
     const last = out.at(-1);
