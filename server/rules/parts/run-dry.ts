@@ -183,8 +183,12 @@ function freshBalls(story: Story, cell: PartCell): PartMoment | undefined {
 function isFilledAt(story: Story, cell: PartCell): boolean {
   const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on)?.seq ?? -1;
   const near = nearTo(story, cell.thing);
-  const fluids = story.fluids.filter((it) => it.place !== "" && isSamePlace(it.place, cell.place) && (near === undefined || liesIn(story, it, near)));
-  return fluids.some((it) => it.history.some((was) => was.seq > off && was.phase === "done" && was.verb === "fill"));
+  const fluids = story.fluids.filter((it) => it.place !== "" && it.place === cell.place && (near === undefined || liesIn(story, it, near)));
+  return fluids.some((it) =>
+    it.history.some(
+      (was) => was.seq > off && was.phase === "done" && was.verb === "fill" && was.action?.places.some(({ text }) => text === cell.place) === true,
+    ),
+  );
 }
 
 function liesIn(story: Story, { thing }: FluidCell, names: ReadonlySet<string>): boolean {
