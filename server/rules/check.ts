@@ -124,6 +124,8 @@ export interface PardonedItem extends Diagnostic {
 export interface OpenItems {
   readonly open: readonly Open[];
   readonly pardoned: readonly PardonedItem[];
+  /** Warnings that hold nothing. */
+  readonly warned: readonly Diagnostic[];
 }
 
 /**
@@ -132,7 +134,7 @@ export interface OpenItems {
  */
 export function* listingOpen(files: Files, path: string): Slices<OpenItems> {
   const job = yield* building(files, path);
-  return job === undefined ? { open: [], pardoned: [] } : yield* openOfJob.sliced(job);
+  return job === undefined ? { open: [], pardoned: [], warned: [] } : yield* openOfJob.sliced(job);
 }
 
 const openOfJob = memoSliced((job: Job) => openOf(job, othersAsked(job)));
@@ -158,7 +160,8 @@ function* openOf(job: Job, others: Others): Slices<OpenItems> {
     leaves: it.said.report.leaves,
   }));
   const pardoned = yield* mapping(list.pardoned, (it) => ({ ...placed(it.said), pardon: it.pardon }));
-  return { open: sorted(open, (it) => it), pardoned: sorted(pardoned, (it) => it) };
+  const warned = yield* mapping(list.warned, placed);
+  return { open: sorted(open, (it) => it), pardoned: sorted(pardoned, (it) => it), warned: sorted(warned, (it) => it) };
 }
 
 /** The other sheets of the machine: each is asked for what is open in it, and not for others in turn. */

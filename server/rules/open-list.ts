@@ -26,6 +26,8 @@ export interface Pardoned {
 export interface OpenList {
   readonly open: readonly OpenMatter[];
   readonly pardoned: readonly Pardoned[];
+  /** Warnings that stand and hold nothing: whoever signs is to know of them. */
+  readonly warned: readonly Said[];
 }
 
 /** So many a slice. */
@@ -35,6 +37,7 @@ const manySaid = 1000;
 export function* openListing(story: Story, said: readonly Said[]): Slices<OpenList> {
   const open: OpenMatter[] = [];
   const pardoned: Pardoned[] = [];
+  const warned: Said[] = [];
   for (const [i, it] of said.entries()) {
     if (i % manySaid === manySaid - 1) yield;
     // What is declared for a critical thing's locking can't be accepted away.
@@ -42,12 +45,13 @@ export function* openListing(story: Story, said: readonly Said[]): Slices<OpenLi
     if (pardon !== undefined) {
       if (blocks(it) || it.report.severity === "warning") pardoned.push({ said: it, pardon });
     } else if (blocks(it)) open.push(matter(it));
+    else if (it.report.severity === "warning") warned.push(it);
   }
   for (const found of [plannedSteps, workSince, datedAfterRelease]) {
     yield;
     for (const report of found(story)) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
   }
-  return { open, pardoned };
+  return { open, pardoned, warned };
 }
 
 function matter(said: Said): OpenMatter {

@@ -334,3 +334,30 @@ step on "Hub on"
   });
   test("and does nothing on a page", () => expect(asPage(releaseSections(of(noted + release)))).not.toContain("<b>home"));
 });
+
+describe("warnings that hold nothing", () => {
+  const text = `sheet "Hub"
+  machine "van"
+part bracket "Bracket"
+step up "Up"
+  raise on jack
+  support on 2 stands under "frame" rated 500 kg each
+  lower
+  done 2026-03-01
+release by "A. Fox" 2026-03-02
+  test "Six miles, quiet"
+`;
+  test("stand in the record, with the headline and by their lines", () => {
+    const report = of(text);
+    expect(report.released).toBe(true);
+    expect(report.warned.map((it) => [it.rule, it.line])).toEqual([["chocks-missing", 5]]);
+    const said = asText(releaseSections(report));
+    expect(said).toContain("nothing open, and warns of 1 thing");
+    expect(said).toContain("Warnings that stand");
+  });
+  test("and where there are none nothing is said of them", () => {
+    const report = of(text.replace("  raise", "  chock\n  raise"));
+    expect(report.warned).toEqual([]);
+    expect(asText(releaseSections(report))).not.toContain("Warnings that stand");
+  });
+});

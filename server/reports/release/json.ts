@@ -7,6 +7,7 @@ export function releaseJson(reports: readonly ReleaseReport[]): string {
   const value = {
     released: reports.length > 0 && reports.every((it) => it.released),
     open: reports.flatMap((it) => it.open),
+    warned: reports.flatMap((it) => it.warned),
     rechecks: reports.flatMap((it) => it.rechecks),
     concessions: reports.flatMap((it) => it.concessions),
     photos: reports.flatMap((it) => it.photos),

@@ -72,6 +72,7 @@ export function* releasing(files: Files, path: string): Slices<ReleaseReport | u
     ...(release?.entry.date === undefined ? {} : { releasedOn: release.entry.date.text }),
     ...(release?.entry.counter === undefined ? {} : { counter: quantityText(release.entry.counter) }),
     open,
+    warned: list.warned.map(({ rule, message, file, line }) => ({ rule, message, file, line: line + 1 })),
     rechecks,
     cautions: yield* apart(() => cautionsFor(story)),
     deference: yield* apart(() => deferenceTo(kindOf(job))),

@@ -24,6 +24,7 @@ import {
   releaseHeadline,
   releaseSign,
   signHere,
+  warnedWords,
 } from "./words.ts";
 
 export function releaseSections(report: ReleaseReport, photo: PhotoSource = () => ({ whyNot: "is not in this page" })): Document {
@@ -71,6 +72,7 @@ function workParts(report: ReleaseReport): Parts {
 
 function answeredParts(report: ReleaseReport): Parts {
   return [
+    listOf("Warnings that stand", report.warned, warnedWords),
     listOf("Owned up to", report.admitted, admittedWords),
     listOf("Accepted, and why", report.accepted, acceptedWords),
     listOf("Accepted outside its limit", report.concessions, concessionWords),

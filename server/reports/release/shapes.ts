@@ -15,6 +15,12 @@ export interface OpenItem extends Line {
   readonly step?: Line & { readonly title: string };
 }
 
+/** A warning that stands and holds nothing back. */
+export interface WarnedItem extends Line {
+  readonly rule: string;
+  readonly message: string;
+}
+
 export interface Recheck extends Line {
   readonly of: string;
   readonly after: string;
@@ -97,6 +103,7 @@ export interface ReleaseReport extends Heading {
   /** The counter at release. */
   readonly counter?: string;
   readonly open: readonly OpenItem[];
+  readonly warned: readonly WarnedItem[];
   readonly rechecks: readonly Recheck[];
   readonly concessions: readonly ConcessionItem[];
   /** What was said of the work and accepted, with its why: `accept RULE "why"`. */

@@ -3,14 +3,15 @@ import { grouped } from "../../model/grouped.ts";
 import { small } from "../../model/titles.ts";
 import { counted, firstSentence, listed } from "../../rules/wording.ts";
 import { type OpenGroup, openGroups } from "../../rules/open-groups.ts";
-import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport } from "./shapes.ts";
+import type { ConcessionItem, FastRecord, OpenItem, PardonRecord, Photo, Recheck, Record, ReleaseReport, WarnedItem } from "./shapes.ts";
 
 export function releaseHeadline(report: ReleaseReport): string {
   if (report.released) {
     const by = report.releasedBy === undefined ? "" : ` by ${report.releasedBy}`;
     const on = `${report.releasedOn === undefined ? "" : ` on ${report.releasedOn}`}${report.counter === undefined ? "" : ` at ${report.counter}`}`;
     const unsaid = unsaidWords(report);
-    return `Signed off${by}${on}${unsaid === undefined ? ". The sheet shows nothing open." : `, ${unsaid}`}`;
+    const warned = report.warned.length === 0 ? "nothing open" : `nothing open, and warns of ${counted(report.warned.length, "thing")}`;
+    return `Signed off${by}${on}${unsaid === undefined ? `. The sheet shows ${warned}.` : `, ${unsaid}`}`;
   }
   if (report.open.length === 0) return "Not released. The sheet shows nothing open; somebody has to write `release`.";
   const unsafe = report.open.filter((it) => it.group === "Unsafe").length;
@@ -130,6 +131,10 @@ export function concessionWords(it: ConcessionItem): string {
 }
 
 /** What was said, without its advice, and why that is right so. */
+export function warnedWords(it: WarnedItem): string {
+  return `${it.message} (${it.rule})`;
+}
+
 export function acceptedWords(it: PardonRecord): string {
   return `${firstSentence(it.message)} Accepted: “${it.why}” (${it.rule})`;
 }
