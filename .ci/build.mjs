@@ -8,6 +8,7 @@ import { brotliCompress, constants } from "node:zlib";
 import { build, transform } from "esbuild";
 import { firstTokensOf } from "./first-tokens.mjs";
 import { grammarKnown, helpersOnce, numbersAsked, unserved, wordsWithoutExamples } from "./lighter.mjs";
+import { lateParts } from "./late-parts.mjs";
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
 import { reportsTogether } from "./reports-together.mjs";
@@ -49,23 +50,27 @@ const common = {
 /** The script of the reports' page, which stands in the page that the extension makes. */
 const page = await build({ ...common, entryPoints: ["client/page/main.ts"], platform: "browser", format: "iife", write: false });
 
+/** The command line and the language server. */
+const program = {
+  ...common,
+  // Each door and what the doors share are files of their own, so that a start loads its own door and no other.
+  entryPoints: { splitpin: "server/start.ts", "command-line": "server/cli/run.ts", "language-server": "server/lsp/language-server.ts" },
+  outdir: "dist",
+  chunkNames: "[name]-[hash]",
+  format: "esm",
+  splitting: true,
+  // For packages that are written as CommonJS.
+  banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
+  plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages, wordsWithoutExamples],
+  alias: { highs: "./highs.cjs" },
+  external: ["./highs.cjs"],
+};
+const late = await lateParts(program);
+
 // Parts of the last build have a hash in their names, and would be left behind.
 rmSync(`${root}dist`, { recursive: true, force: true });
 const built = await Promise.all([
-  build({
-    ...common,
-    // Each door and what the doors share are files of their own, so that a start loads its own door and no other.
-    entryPoints: { splitpin: "server/start.ts", "command-line": "server/cli/run.ts", "language-server": "server/lsp/language-server.ts" },
-    outdir: "dist",
-    chunkNames: "[name]-[hash]",
-    format: "esm",
-    splitting: true,
-    // For packages that are written as CommonJS.
-    banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-    plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages, wordsWithoutExamples],
-    alias: { highs: "./highs.cjs" },
-    external: ["./highs.cjs"],
-  }),
+  build({ ...program, plugins: [late.plugin, ...program.plugins] }),
   build({
     ...common,
     entryPoints: { client: "client/extension.ts" },
@@ -127,6 +132,7 @@ for (const { from, to, packed } of readWhenNeeded)
       (await transform(readFileSync(`${root}node_modules/${from}`, "utf8"), { minify: true, platform: "node", target: "node20" })).code,
     );
 for (const [to, bytes] of await packing) writeFileSync(`${root}dist/${to}`, bytes);
+for (const { name, text } of late.files) writeFileSync(`${root}dist/${name}`, text);
 // What lies here says for itself that it is modules: an editor in a browser takes no extension that says so of all of it.
 writeFileSync(`${root}dist/package.json`, '{ "type": "module" }\n');
 chmodSync(`${root}dist/splitpin.js`, 0o755);
@@ -135,7 +141,10 @@ for (const folder of ["dist", "dist/browser"])
   for (const file of readdirSync(`${root}${folder}`)) if (/\.c?js$/.test(file)) escapeTheRest(`${root}${folder}/${file}`);
 
 const inputs = [page, ...built].flatMap(({ metafile }) => Object.values(metafile.outputs).flatMap((it) => Object.keys(it.inputs)));
-writeFileSync(`${root}dist/NOTICES.txt`, noticesOf(root, [...inputs, ...readWhenNeeded.map((it) => `node_modules/${it.from}`)]));
+writeFileSync(
+  `${root}dist/NOTICES.txt`,
+  noticesOf(root, [...inputs, ...late.files.flatMap((it) => it.inputs), ...readWhenNeeded.map((it) => `node_modules/${it.from}`)]),
+);
 
 /** The bundler leaves the letters of a pattern, and of a `String.raw` that one is made of, as they are: there an escape means the same. It escapes all others itself. */
 function escapeTheRest(path) {

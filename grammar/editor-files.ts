@@ -15,13 +15,12 @@ import {
   lockingPhrases,
   lockings,
   materials,
-  type MeantWord,
-  meantWords,
   stages,
   statuses,
   torqueConditions,
   verdicts,
 } from "./words.ts";
+import { type MeantWord, meantWords } from "./words/meant-words.ts";
 
 // ---------------------------------------------------------------- patterns
 

@@ -4,8 +4,7 @@
 // biome-ignore-all lint/complexity/noCommaOperator: an alternative is several tokens in a row, and each would else be a block of its own.
 import type { IOrAlt, IToken } from "chevrotain";
 import { type Draft, fault, figureOf, fixOf, nameOf, spanOf, spanOver } from "./line-nodes.ts";
-import { numberOf } from "./message-words.ts";
-import { usualPlaces } from "./stop.ts";
+import { numberOf, usualPlaces } from "./plain-words.ts";
 import {
   A,
   At,

@@ -3,8 +3,9 @@ import type { IToken } from "chevrotain";
 import { type Draft, fault, fixOf, spanOf } from "./line-nodes.ts";
 import { strangeFault } from "./strange-messages.ts";
 import { type LineTokens, tokensOf } from "./lexer.ts";
-import { countOf, isMeant, withArticle } from "./message-words.ts";
-import { indentOf, usualPlaces } from "./stop.ts";
+import { countOf, usualPlaces } from "./plain-words.ts";
+import { isMeant, withArticle } from "./message-words.ts";
+import { indentOf } from "./stop.ts";
 import { turnedBack } from "./slips-of-turns.ts";
 import { DateToken, TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
@@ -18,10 +19,10 @@ import {
   entryWords,
   firstWordsUnder,
   lockingPhrases,
-  meantBy,
   nearestWord,
   statuses,
 } from "./words.ts";
+import { meantBy } from "./words/meant-words.ts";
 
 /** `prat hub`, `tourque 30 lbf.ft` */
 export function unknownWord(line: LineTokens, under: EntryKind | undefined, near: string | undefined): Fault {

@@ -5,12 +5,13 @@ import { takeBlanks } from "./blanks.ts";
 import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
 import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
-import { deniedFault, denies, isEstimate, isNoReading } from "./message-words.ts";
+import { deniedFault } from "./message-words.ts";
 import { faultOf } from "./messages.ts";
 import { parse } from "./parse.ts";
+import { denies, fractions, isEstimate, isNoReading, isTurn } from "./plain-words.ts";
 import { estimateFault } from "./slips-of-facts.ts";
-import { turnTakenForPlace, turnedBack } from "./slips-of-turns.ts";
-import { fractions, strangeFault } from "./strange-messages.ts";
+import { turnedBack } from "./slips-of-turns.ts";
+import { strangeFault } from "./strange-messages.ts";
 import { strayQuote } from "./stray-quotes.ts";
 import { type FaultAt, withSureFixes } from "./sure-fixes.ts";
 import { EqualsSign, OpenText, figureToken, nameToken } from "./tokens.ts";
@@ -115,6 +116,13 @@ function guessedIn(node: Draft): Name | undefined {
 }
 
 const none: readonly Name[] = [];
+
+/** `slacken hub-nut 1 flat`: read as a count and a place. */
+function turnTakenForPlace(node: Draft): boolean {
+  if (node.verb !== "slacken" && node.verb !== "undo") return false;
+  const place = (node.places as Name[] | undefined)?.at(-1);
+  return place !== undefined && isTurn(place.text);
+}
 
 /** Columns of white before the first word. */
 function indentOf(text: string, first: IToken | undefined): number {

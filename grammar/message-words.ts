@@ -91,69 +91,7 @@ export function quoted(words: string): string {
   return `"${words}"`;
 }
 
-const counts: Readonly<Record<string, string>> = {
-  one: "1",
-  two: "2",
-  three: "3",
-  four: "4",
-  five: "5",
-  six: "6",
-  seven: "7",
-  eight: "8",
-  nine: "9",
-  ten: "10",
-  eleven: "11",
-  twelve: "12",
-  a: "1",
-  an: "1",
-  single: "1",
-  both: "2",
-  pair: "2",
-  couple: "2",
-  "a pair": "2",
-  "a couple": "2",
-  "a single": "1",
-  half: "1/2",
-  quarter: "1/4",
-};
-
-const numbers: ReadonlySet<string> = new Set(["one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"]);
-
-/** The figure for a number in one word, from one to twelve: no other word that tells how many. */
-export function numberOf(word: string): string | undefined {
-  return numbers.has(word) ? counts[word] : undefined;
-}
-
-/** The figure for a count in words. */
-export function countOf(words: string): string | undefined {
-  const known = words.replace(/ of$/, "").toLowerCase();
-  return Object.hasOwn(counts, known) ? counts[known] : undefined;
-}
-
-const estimates: ReadonlySet<string> = new Set(
-  "about roughly approx approximately ca circa around nearly almost say some maybe perhaps probably guess guessed estimated abt thereabouts ish".split(" "),
-);
-
-/** Whether what stands beside such a word was not read but guessed. */
-export function isEstimate(word: string): boolean {
-  return estimates.has(word) || (word < "a" && estimates.has(word.toLowerCase()));
-}
-
-const denials: ReadonlySet<string> = new Set("not no never without except excepting excluding neither nor hardly scarcely barely but cannot".split(" "));
-
-/** Whether such a word turns round what stands beside it: it is no name, and no place. */
-export function denies(word: string): boolean {
-  return denials.has(word) || (word < "a" && denials.has(word.toLowerCase()));
-}
-
 /** What is said of one where a name would be read. */
 export function deniedFault(at: Span, word: string): Fault {
   return fault(at, `\`${word}\` is no name: it turns round what the line says. Write what is so, and what is not so in a \`note\`.`);
-}
-
-const unread: ReadonlySet<string> = new Set("not no never target aim wanted expected should nominal book spec limit".split(" "));
-
-/** Whether what stands behind such a word is what it is not, or what it ought to be. */
-export function isNoReading(word: string): boolean {
-  return unread.has(word) || (word < "a" && unread.has(word.toLowerCase()));
 }

@@ -3,11 +3,13 @@
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { countOf, isEstimate, isNoReading, quoted } from "./message-words.ts";
-import { type Broken, type Slip, type Stop, indentOf, itemShapes, placesRead, plainRest, rangeShapes, usualPlaces } from "./stop.ts";
+import { countOf, isEstimate, isNoReading, usualPlaces } from "./plain-words.ts";
+import { quoted } from "./message-words.ts";
+import { type Broken, type Slip, type Stop, indentOf, itemShapes, placesRead, plainRest, rangeShapes } from "./stop.ts";
 import { Figure, TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Name, Quantity, Span } from "./tree.ts";
-import { bearers, meantBy } from "./words.ts";
+import { bearers } from "./words.ts";
+import { meantBy } from "./words/meant-words.ts";
 
 /** Asked before all others. */
 export const slipsOfFacts: readonly Slip[] = [

@@ -3,11 +3,12 @@
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { countOf } from "./message-words.ts";
+import { countOf } from "./plain-words.ts";
 import { type Slip, type Stop, itemShapes, placesRead, thingsRead } from "./stop.ts";
 import { endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { entryWord, lockingPhrases, lockings, meantBy } from "./words.ts";
+import { entryWord, lockingPhrases, lockings } from "./words.ts";
+import { meantBy } from "./words/meant-words.ts";
 
 export const slipsOfShop: readonly Slip[] = [countInBrackets, eachOfTwo, renewedInSets, meantLocking, sizeByThread, wordForPlace, placeBehindAmount];
 

@@ -3,10 +3,12 @@
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { type Slip, type Stop, placesRead, thingsRead, usualPlaces } from "./stop.ts";
+import { usualPlaces } from "./plain-words.ts";
+import { type Slip, type Stop, placesRead, thingsRead } from "./stop.ts";
 import { TextToken, endOf, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { meantBy, stages, verdicts } from "./words.ts";
+import { stages, verdicts } from "./words.ts";
+import { meantBy } from "./words/meant-words.ts";
 
 /** Asked before a word too many is taken out. */
 export const slipsOfSides: readonly Slip[] = [

@@ -3,7 +3,8 @@
 import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { quoted } from "./message-words.ts";
-import { type Slip, type Stop, placesRead, usualPlaces } from "./stop.ts";
+import { usualPlaces } from "./plain-words.ts";
+import { type Slip, type Stop, placesRead } from "./stop.ts";
 import { DateToken, Figure, TextToken, endOf, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 

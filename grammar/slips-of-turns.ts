@@ -1,20 +1,19 @@
 // Slips of hand about how far a fastener is turned back after its torque: taken for a count, a place or a torque it would be lost.
 // Invariant: as in slips.ts; the fix writes the turn that was written.
 import type { IToken } from "chevrotain";
-import { type Draft, fault, fixOf } from "./line-nodes.ts";
-import { countOf, isEstimate } from "./message-words.ts";
-import { type Stop, indentOf, placesRead } from "./stop.ts";
+import { fault, fixOf } from "./line-nodes.ts";
+import { countOf, isEstimate, isTurn } from "./plain-words.ts";
+import { type Stop, indentOf } from "./stop.ts";
 import { endOf, figureToken, nameToken } from "./tokens.ts";
 import type { Fault } from "./tree.ts";
 
 const backVerbs = /^(?:slacken|slack|loosen|ease|back|turn|let|undo|crack|wind)$/i;
-const unit = /^(?:flats?|turns?|deg|degrees?)$/;
 
 /** `slacken hub-nut one flat`, `back off hub-nut 1 flat`, `let back hub-nut by half a turn`: undefined where no turn ends the line. */
 export function turnedBack(tokens: readonly IToken[], text: string): Fault | undefined {
   const last = tokens.at(-1);
   const first = tokens[0];
-  if (first === undefined || last === undefined || !unit.test(last.image) || !backVerbs.test(first.image)) return undefined;
+  if (first === undefined || last === undefined || !isTurn(last.image) || !backVerbs.test(first.image)) return undefined;
   let from = tokens.length - 2;
   // `half a turn`, `a quarter turn`
   while (from > 1 && /^(?:a|an|of|half|quarter|one|two|three|four|five|six)$/.test(tokens[from - 1]?.image ?? "") && nameToken(tokens[from])) from--;
@@ -40,13 +39,6 @@ export function turnedBack(tokens: readonly IToken[], text: string): Fault | und
   if (!/^(?:let|back|turn)$/i.test(first.image))
     fixes.push(fixOf("Write slacken, and how far into a note", at, `slacken ${said}\n${indentOf(text)}note "${text.slice(at.from, at.to)}"`));
   return fault({ from: amount.startOffset, to: at.to }, `How far it is turned back after its torque is written: ${written}.`, fixes);
-}
-
-/** `slacken hub-nut 1 flat`: read as a count and a place. */
-export function turnTakenForPlace(node: Draft): boolean {
-  if (node.verb !== "slacken" && node.verb !== "undo") return false;
-  const place = placesRead(node).at(-1);
-  return place !== undefined && unit.test(place.text);
 }
 
 /** Where a line broke off. */

@@ -3,10 +3,12 @@
 import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { between, goingOn, nameFrom, wornEitherWay } from "./message-words.ts";
-import { type Slip, type Stop, joinedHere, placesRead, plainRest, rangeShapes, usualPlaces } from "./stop.ts";
+import { usualPlaces } from "./plain-words.ts";
+import { type Slip, type Stop, joinedHere, placesRead, plainRest, rangeShapes } from "./stop.ts";
 import { TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
-import { actionWord, conditions, detailsOf, lockingPhrases, meantBy } from "./words.ts";
+import { actionWord, conditions, detailsOf, lockingPhrases } from "./words.ts";
+import { meantBy } from "./words/meant-words.ts";
 
 /** Asked before anything else but what an action saw for itself. */
 export const slipsOfWords: readonly Slip[] = [

@@ -13,7 +13,8 @@ import { slipsOfTexts } from "./slips-of-texts.ts";
 import { turn } from "./slips-of-turns.ts";
 import { slipsOfTwo } from "./slips-of-two.ts";
 import { slipsOfWords } from "./slips-of-words.ts";
-import { type Slip, type Stop, indentOf, itemShapes, joinedHere, listsNames, placesRead, plainRest, rangeShapes, thingsRead, usualPlaces } from "./stop.ts";
+import { usualPlaces } from "./plain-words.ts";
+import { type Slip, type Stop, indentOf, itemShapes, joinedHere, listsNames, placesRead, plainRest, rangeShapes, thingsRead } from "./stop.ts";
 import type { Fault, LineFix, Name as NameNode, Span } from "./tree.ts";
 import {
   actionWord,
@@ -26,7 +27,6 @@ import {
   lifters,
   lockings,
   materials,
-  meantBy,
   nearestWord,
   tailMeant,
   tailsWritten,
@@ -34,6 +34,7 @@ import {
   statuses,
   verdicts,
 } from "./words.ts";
+import { meantBy } from "./words/meant-words.ts";
 
 const conditionWords: readonly string[] = conditions.map((it) => it.word);
 

@@ -80,24 +80,6 @@ export function plainRest({ here, node, text }: Stop): { readonly at: Span; read
   return /["\\]/.test(words) ? undefined : { at, words };
 }
 
-/** Words that are places on most machines. Which words are places on this one a line can't know. */
-export const usualPlaces: ReadonlySet<string> = new Set([
-  "left",
-  "right",
-  "front",
-  "rear",
-  "near-side",
-  "off-side",
-  "nearside",
-  "offside",
-  "inner",
-  "outer",
-  "upper",
-  "lower",
-  "top",
-  "bottom",
-]);
-
 /** White before the first word of a line. */
 export function indentOf(text: string): string {
   return (/^[^\S\n]*/.exec(text)?.[0] ?? "").replace("\ufeff", "");

@@ -1,6 +1,7 @@
 // What is said of characters and runs of characters that no good line holds.
 // Invariant: a fix never guesses a figure; where two readings are possible both are offered, or none.
-import { isEstimate, wornEitherWay } from "./message-words.ts";
+import { fractions, isEstimate } from "./plain-words.ts";
+import { wornEitherWay } from "./message-words.ts";
 import { estimateFault } from "./slips-of-facts.ts";
 import type { IToken } from "chevrotain";
 import { deepestNesting } from "./lexer.ts";
@@ -146,18 +147,6 @@ function gluedFigure({ shape }: Broken, it: IToken, before: IToken): Fault {
     fixOf("Put a space in", { from: it.startOffset, to: it.startOffset }, " "),
   ]);
 }
-
-export const fractions: Readonly<Record<string, string>> = {
-  "½": "1/2",
-  "¼": "1/4",
-  "¾": "3/4",
-  "⅛": "1/8",
-  "⅜": "3/8",
-  "⅝": "5/8",
-  "⅞": "7/8",
-  "⅓": "1/3",
-  "⅔": "2/3",
-};
 
 /** `ca. 18 mm`, `~18 mm`, `18 mm?` */
 function isEstimateSign(it: IToken, before: IToken | undefined, shape: string): boolean {

@@ -2,7 +2,8 @@
 // Invariant: a fault is never made or taken away here, only fixes; a word that denies never becomes a name by a fix.
 import type { IToken } from "chevrotain";
 import { tokensOf } from "./lexer.ts";
-import { deniedFault, denies } from "./message-words.ts";
+import { denies } from "./plain-words.ts";
+import { deniedFault } from "./message-words.ts";
 import { DateToken, TextToken, endOf, nameToken } from "./tokens.ts";
 import type { Fault, LineFix } from "./tree.ts";
 

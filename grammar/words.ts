@@ -9,7 +9,6 @@ export { type ConditionWord, conditionOf, conditions } from "./words/condition-w
 export { type DetailKind, type DetailWord, detailWords } from "./words/detail-words.ts";
 export { type EntryKind, type EntryWord, entryWords } from "./words/entry-words.ts";
 export { type LockingWord, lockingInfo, lockingPhrases, lockings } from "./words/locking-words.ts";
-export { type MeantWord, meantBy, meantWords } from "./words/meant-words.ts";
 export { nearestWord, wordDistance } from "./words/nearest.ts";
 
 export const stages = ["found", "trial", "final"] as const;

@@ -1,7 +1,8 @@
 // What is said of lines that can't be read: the words, where they stand, and that each fix leaves a line without a fault.
 import { describe, expect, it } from "vitest";
 import { readSheet } from "../../grammar/sheet-text.ts";
-import { conditions, decisions, meantWords, statuses, verdicts } from "../../grammar/words.ts";
+import { conditions, decisions, statuses, verdicts } from "../../grammar/words.ts";
+import { meantWords } from "../../grammar/words/meant-words.ts";
 import { faultsIn, faultsOf, fixedLine } from "./reading.ts";
 
 interface Row {

@@ -2,7 +2,7 @@
 // Invariant: only what could have been written outside as it stands there, and was not: a size in a title, a number behind a name are their writer's own words.
 import type { DateText, Detail, Entry, Name, Span, Text } from "../../../grammar/tree.ts";
 import type { Slices } from "../../../grammar/slices.ts";
-import { usualPlaces } from "../../../grammar/stop.ts";
+import { usualPlaces } from "../../../grammar/plain-words.ts";
 import { where } from "../../model/where.ts";
 import { isDay } from "../../quantities/days.ts";
 import { unitOf } from "../../quantities/units.ts";

@@ -1,6 +1,6 @@
 // A place that is not declared, or that the thing has not got.
 import type { Entry, Name, ReadingDetail } from "../../../grammar/tree.ts";
-import { numberOf } from "../../../grammar/message-words.ts";
+import { numberOf } from "../../../grammar/plain-words.ts";
 import { actionWord, conditions, lockingPhrases, tailMeant, tailsWritten } from "../../../grammar/words.ts";
 import { type Job, isNoPlace, placesOf } from "../../model/job.ts";
 import { mostPlaced } from "../../model/largest.ts";
