@@ -7,7 +7,7 @@ import { promisify } from "node:util";
 import { brotliCompress, constants } from "node:zlib";
 import { build, transform } from "esbuild";
 import { firstTokensOf } from "./first-tokens.mjs";
-import { grammarKnown, helpersOnce, numbersAsked, unserved, wordsWithoutExamples } from "./lighter.mjs";
+import { fractionsAsked, grammarKnown, helpersOnce, numbersAsked, unserved, wordsWithoutExamples } from "./lighter.mjs";
 import { lateParts } from "./late-parts.mjs";
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
@@ -61,7 +61,7 @@ const program = {
   splitting: true,
   // For packages that are written as CommonJS.
   banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-  plugins: [grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages, wordsWithoutExamples],
+  plugins: [fractionsAsked, grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages, wordsWithoutExamples],
   alias: { highs: "./highs.cjs" },
   external: ["./highs.cjs"],
 };
@@ -101,7 +101,7 @@ const built = await Promise.all([
     outdir: "dist",
     format: "iife",
     alias: { "vscode-jsonrpc/node": "vscode-jsonrpc/browser" },
-    plugins: [grammarKnown, helpersOnce, numbersAsked, rulePagesWithoutExamples, withoutDisk(root), wordsWithoutExamples],
+    plugins: [fractionsAsked, grammarKnown, helpersOnce, numbersAsked, rulePagesWithoutExamples, withoutDisk(root), wordsWithoutExamples],
   }),
   // A core that reached for the disk or the process would not bundle for this platform.
   build({
@@ -111,7 +111,7 @@ const built = await Promise.all([
     entryPoints: { splitpin: "server/browser/folder.ts" },
     outdir: "dist/browser",
     format: "esm",
-    plugins: [grammarKnown, wordsWithoutExamples],
+    plugins: [fractionsAsked, grammarKnown, wordsWithoutExamples],
   }),
   // The solver for such a page, with its WebAssembly inside, to be loaded when an order is to be chosen.
   build({

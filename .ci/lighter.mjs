@@ -115,6 +115,9 @@ const kept = {
   "traits/recoverable": ["constructor", "initRecoverable", "attemptInRepetitionRecovery", "getHumanReadableRuleStack"],
   "traits/tree_builder": ["initTreeBuilder"],
   "traits/recognizer_api": askedByRules(),
+  "traits/recognizer_engine": engineOf(askedByRules()),
+  // What is said of a line that breaks off is grammar/table-parser.ts'.
+  "traits/error_handler": ["initErrorHandler", "SAVE_ERROR"],
 };
 const whereAsked = /[\\/]node_modules[\\/]chevrotain[\\/]lib[\\/]src[\\/]parse[\\/]parser[\\/](parser|traits[\\/]\w+)\.js$/;
 /** What is done where errors are recovered from, or a tree is built. */
@@ -124,6 +127,24 @@ function askedByRules() {
   const folder = new URL("../grammar/", import.meta.url);
   const rules = readdirSync(folder).flatMap((file) => (file.endsWith(".ts") ? [readFileSync(new URL(file, folder), "utf8")] : []));
   return [...new Set(rules.flatMap((text) => [...text.matchAll(/\bthis\.([A-Z_]+\d?)\b/g)].map(([, name]) => name)))];
+}
+
+/** What the ways to ask that the rules use come down to, and what reads a line. */
+function engineOf(asked) {
+  const ways = {
+    optionInternal: "OPTION",
+    manyInternal: "MANY",
+    manySepFirstInternal: "MANY_SEP",
+    atLeastOneInternal: "AT_LEAST_ONE",
+    atLeastOneSepFirstInternal: "AT_LEAST_ONE_SEP",
+  };
+  const isAsked = (way) => asked.some((it) => it.replace(/\d$/, "") === way);
+  return [
+    ...["initRecognizerEngine", "defineRule", "invokeRuleCatch", "repetitionSepSecondInternal", "doSingleRepetition", "orInternal", "ruleFinallyStateUpdate"],
+    ...["subruleInternal", "subruleInternalError", "consumeInternal", "consumeInternalError", "consumeInternalRecovery", "ruleInvocationStateUpdate"],
+    ...["isBackTracking", "getCurrRuleFullName", "shortRuleNameToFullName", "isAtEndOfInput", "reset", "onBeforeParse", "onAfterParse"],
+    ...Object.entries(ways).flatMap(([name, way]) => (isAsked(way) ? [name, `${name}Logic`] : [])),
+  ];
 }
 
 /** A method that is left out is no function any more: whoever calls it is met by the tests of what is built. */
@@ -191,6 +212,29 @@ export const numbersAsked = {
       const contents = text
         .replace(/^export var (\w+);\n\(function \(\1\) \{$/gm, "export var $1 = /* @__PURE__ */ (function ($1) {")
         .replace(/^\}\)\((\w+) \|\| \(\1 = \{\}\)\);$/gm, "    return $1;\n})({});");
+      return { contents };
+    });
+  },
+};
+
+/** A method of the exact numbers, with what is said above it. */
+const ofFractions = /(?:^ {2}\/\*\*\n(?: {3}\*.*\n)+)?^ {2}["'](\w+)["']: function.*\{\n[\s\S]*?^ {2}\},?\n/gm;
+
+/** Of the exact numbers those methods that somebody calls by name, or a text is made of. A method that is left out is no function any more. */
+export const fractionsAsked = {
+  name: "fractions-asked",
+  setup(build) {
+    build.onLoad({ filter: /[\\/]fraction\.js[\\/]dist[\\/]fraction\.mjs$/ }, async ({ path }) => {
+      const folder = new URL("../server/", import.meta.url);
+      const texts = readdirSync(folder, { recursive: true }).flatMap((file) =>
+        file.endsWith(".ts") ? [readFileSync(new URL(file.replaceAll("\\", "/"), folder), "utf8")] : [],
+      );
+      const called = new Set(["toString", "valueOf", ...texts.flatMap((text) => [...text.matchAll(/\.(\w+)\(/g)].map(([, name]) => name))]);
+      const text = await readFile(path, "utf8");
+      const kept = [...text.matchAll(ofFractions)].flatMap(([whole, name]) => (called.has(name) ? [whole] : []));
+      for (const whole of kept) for (const [, name] of whole.matchAll(/this\[["'](\w{2,})["']\]\(/g)) called.add(name);
+      const contents = text.replace(ofFractions, (whole, name) => (called.has(name) ? whole : ""));
+      if (contents === text) throw new Error("fraction.js is written otherwise: nothing was found in it to leave out.");
       return { contents };
     });
   },
