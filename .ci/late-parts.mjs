@@ -19,6 +19,38 @@ const parts = {
     "grammar/stray-quotes.ts",
     "grammar/sure-fixes.ts",
   ],
+  /** What is said of a reading that no longer holds, and what is asked of one that another speaks against. */
+  against: [
+    "server/rules/energy/shared/on-wheels.ts",
+    "server/rules/parts/shared/lubricated.ts",
+    "server/rules/conceding.ts",
+    "server/rules/left-alone.ts",
+    "server/rules/limits/shared/nothing-between.ts",
+    "server/rules/limits/shared/stale-words.ts",
+    "server/rules/looked-good.ts",
+    "server/rules/parts/shared/came-off-unsaid.ts",
+    "server/rules/release/shared/critical-work.ts",
+    "server/rules/release/shared/read-at-end.ts",
+    "server/rules/shut-again.ts",
+    "server/story/held-again.ts",
+  ],
+  /** What is said of a name, a place or a position that is not known, and what is likely meant. */
+  unknown: [
+    "server/model/near.ts",
+    "server/rules/units/shared/units-to-offer.ts",
+    "server/rules/writing/shared/places-said.ts",
+    "server/rules/writing/shared/positions-said.ts",
+  ],
+  /** A fit by its letters, and a locking that is unlike the one that is declared. */
+  fits: ["server/supply/unlike-locking.ts", "server/trade/fits.ts"],
+  /** What an order comes to in money, supplier by supplier. */
+  bills: ["server/supply/bills.ts", "server/supply/outcome.ts", "server/supply/rates.ts"],
+  /** What an editor asks for beside a list: what stands of it while somebody types, and its fixes at a place. */
+  edited: ["server/features/fixes.ts", "server/features/worst-first.ts", "server/rules/standing.ts"],
+  /** A price list and its rows. */
+  prices: ["server/supply/price-list.ts"],
+  /** A text laid out, and a sheet begun. */
+  written: ["grammar/format.ts", "server/features/new-sheet.ts"],
 };
 
 /** What `options` builds has its parts apart: what each is to be written as, what went into it, and the plugin for the rest. */
@@ -75,11 +107,15 @@ async function namesAsked(graph, root) {
   const asked = new Map();
   for (const file of Object.keys(graph).filter((it) => it.endsWith(".ts"))) {
     const { code } = await transform(readFileSync(root + file, "utf8"), { loader: "ts" });
-    for (const [, names, from] of code.matchAll(/^(?:import|export) \{([^}]*)\} from "([^"]+)";$/gm)) {
+    for (const [, all, names, from] of code.matchAll(/^(?:import|export) (?:\* as (\w+)|\{([^}]*)\}) from "([^"]+)";$/gm)) {
       const target = graph[file].imports.find((it) => it.original === from)?.path;
       if (target === undefined) continue;
       const ofTarget = asked.get(target) ?? new Map();
-      for (const name of names.split(",").flatMap((it) => it.trim().split(" as ")[0] || [])) ofTarget.set(name, [...(ofTarget.get(name) ?? []), file]);
+      const written =
+        all === undefined
+          ? names.split(",").map((it) => it.trim().split(" as ")[0])
+          : [...code.matchAll(new RegExp(`(?<![\\w/.-])${all}\\.(\\w+)`, "g"))].map((it) => it[1]);
+      for (const name of new Set(written.filter((it) => it !== ""))) ofTarget.set(name, [...(ofTarget.get(name) ?? []), file]);
       asked.set(target, ofTarget);
     }
   }

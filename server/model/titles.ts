@@ -1,6 +1,6 @@
 // How things are named in a sentence: by the titles that the sheet gives them, and lockings as a sheet would write them.
 // Invariant: words only; made from declarations, never from what was done or found.
-import type { Locking, Name, Quantity } from "../../grammar/tree.ts";
+import type { Entry, Locking, Name, Quantity } from "../../grammar/tree.ts";
 import { firstPart } from "./short-titles.ts";
 import type { Thing } from "./things.ts";
 import { unitsOf } from "./values.ts";
@@ -82,4 +82,14 @@ export function orderText(reference: string): string {
 
 export function referenceText(reference: string): string {
   return /\s/u.test(reference) ? `\u201c${reference}\u201d` : reference;
+}
+
+/** All that an entry says in words of its own; lines that are left out are not asked. */
+export function wordsIn(entry: Entry, isLeftOut: (line: object) => boolean = () => false): string[] {
+  const lines: readonly { readonly text?: { readonly value?: string } | string; readonly how?: { readonly value: string } }[] = entry.details as never;
+  const title = "title" in entry ? (entry.title as { readonly value: string } | undefined) : undefined;
+  const told = lines.filter((it) => !isLeftOut(it));
+  return [title?.value, ...told.flatMap(({ text, how }) => [typeof text === "object" ? text.value : undefined, how?.value])].filter(
+    (it): it is string => it !== undefined,
+  );
 }

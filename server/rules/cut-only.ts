@@ -14,7 +14,7 @@ import { type Where, where } from "../model/where.ts";
 import { inside as isInside } from "../quantities/range.ts";
 import { isInFixedGuides, mayTakeUp } from "../model/mates.ts";
 import { isBetweenPieces, isReadTogether, wordsOf } from "../model/read-with.ts";
-import { allWords } from "../model/titles.ts";
+import { allWords, wordsIn } from "../model/titles.ts";
 import type { Limit } from "../model/things.ts";
 import { type Exact, compare } from "../quantities/exact.ts";
 import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
@@ -26,7 +26,7 @@ import { addsNothing, givesSize, mendsNothing, onlyCuts } from "../story/worked-
 import { findingsOf } from "../story/decisions.ts";
 import { greatest, least } from "../story/worked-out.ts";
 import { isReasoned, mountedWith } from "./failures.ts";
-import { isLeftAlone, isWorkElsewhere, wordsIn } from "./left-alone.ts";
+import { isLeftAlone, isWorkElsewhere } from "./left-alone.ts";
 import type { JobContext } from "./rule.ts";
 import { namingNothing } from "./wording.ts";
 

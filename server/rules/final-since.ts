@@ -7,7 +7,7 @@ import { isBetweenPieces, isOfSurface, isReadTogether, readWith } from "../model
 import { addMonths } from "../quantities/days.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn, seenOn, verdictsOn } from "../story/looked-up.ts";
-import { openedOn } from "../story/machines.ts";
+import { openedOn } from "../story/opened-on.ts";
 import type { FastenerMoment, Moment, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { isDifference } from "../story/verdict.ts";
 import { type Move, isNear, lastOff, lastOffOrOn, lastWorkedOn } from "./moved.ts";

@@ -1,7 +1,6 @@
 // Whether a piece that was read twice is the same and untouched: nothing was done to it here or outside, and no other can have come into its place.
 // Invariant: what is left unsaid counts as done: a piece that was ordered and put in nowhere else may lie here.
 import { momentsOf, piecesAt } from "../story/cells.ts";
-import type { Entry } from "../../grammar/tree.ts";
 import { ordersOf, isAt } from "../model/orders.ts";
 import type { Job } from "../model/job.ts";
 import { wholeNumber } from "../model/declare.ts";
@@ -92,14 +91,4 @@ function mayBeAnother(story: Story, name: string, place: string): boolean {
   // Both in one line of work, the one called new and the other not.
   const here = piecesAt(story, name, place).flatMap((cell) => momentsOf(cell).filter((it) => it.phase === "done" && it.verb === "fit"));
   return ordered > elsewhere.length && !here.some((it) => elsewhere.some((other) => other.where.entry === it.where.entry));
-}
-
-/** All that an entry says in words of its own; lines that are left out are not asked. */
-export function wordsIn(entry: Entry, isLeftOut: (line: object) => boolean = () => false): string[] {
-  const lines: readonly { readonly text?: { readonly value?: string } | string; readonly how?: { readonly value: string } }[] = entry.details as never;
-  const title = "title" in entry ? (entry.title as { readonly value: string } | undefined) : undefined;
-  return [
-    title?.value,
-    ...lines.filter((it) => !isLeftOut(it)).flatMap(({ text, how }) => [typeof text === "object" ? text.value : undefined, how?.value]),
-  ].filter((it): it is string => it !== undefined);
 }

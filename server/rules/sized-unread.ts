@@ -4,14 +4,13 @@ import { wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import type { Limit } from "../model/things.ts";
-import { allWords } from "../model/titles.ts";
+import { allWords, wordsIn } from "../model/titles.ts";
 import { type Where, where } from "../model/where.ts";
 import { isForTheShelf } from "../story/away.ts";
 import { findingsOf } from "../story/decisions.ts";
 import { workBack } from "../story/put-right.ts";
 import type { Moment, PartCell, Story } from "../story/story.ts";
 import { givesSize, mendsNothing } from "../story/worked-in.ts";
-import { wordsIn } from "./left-alone.ts";
 import { namingNothing } from "./wording.ts";
 
 export interface SizedUnread {

@@ -23,7 +23,7 @@ import type { Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import { onAt } from "../story/in-place.ts";
-import { openedOn } from "../story/machines.ts";
+import { openedOn } from "../story/opened-on.ts";
 import type { FastenerCell, FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts";
 import { sizedInLater } from "../story/worked-in.ts";

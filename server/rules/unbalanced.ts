@@ -1,9 +1,8 @@
 // What goes round and keeps its balance by its own weight, drilled, welded or filed here, and nothing since says that it was balanced or weighed.
 // Invariant: asked of what is critical and is called a weight of balance, and of a wheel that was made lighter or heavier on purpose; any word of balance, of weight or of how it ran is enough.
-import { allWords } from "../model/titles.ts";
+import { allWords, wordsIn } from "../model/titles.ts";
 import type { Entry } from "../../grammar/tree.ts";
 import type { PartCell, PartMoment, Story } from "../story/story.ts";
-import { wordsIn } from "./left-alone.ts";
 
 export interface Unbalanced {
   readonly cell: PartCell;

@@ -1,9 +1,9 @@
 // The machines that a number of sheets are of, each with its sheets and the figures of its counter.
 // Invariant: which sheets are of one machine is said by `sameMachine` and by nothing else. A counter is never turned back: its greatest figure is its last.
+import { openedOn } from "./opened-on.ts";
 import type { Quantity } from "../../grammar/tree.ts";
 import { type Machine, machineOf, sameMachine } from "../model/others.ts";
 import { measured, quantityText } from "../model/values.ts";
-import { isDay } from "../quantities/days.ts";
 import { compare } from "../quantities/exact.ts";
 import type { Measured } from "../quantities/quantity.ts";
 import type { Dimension } from "../quantities/units.ts";
@@ -55,13 +55,6 @@ export function lastCounter(machine: MachineStories, dimension: Dimension): Coun
   return machine.counters
     .filter((it) => it.value.unit.dimension === dimension)
     .reduce<CounterFigure | undefined>((a, b) => (a === undefined || compare(b.value.value, a.value.value) > 0 ? b : a), undefined);
-}
-
-/** The day on which the job of a sheet was begun, where it says so. */
-export function openedOn(story: Story): string | undefined {
-  const opened = story.job.sheet?.details.find((it) => it.kind === "opened");
-  const day = opened?.kind === "opened" ? opened.date?.text : undefined;
-  return day !== undefined && isDay(day) ? day : undefined;
 }
 
 /** Of one sheet: its head's, its releases', and those at which something was looked at again. */

@@ -5,7 +5,7 @@ import { hasEntry } from "../../model/has.ts";
 import { measured, quantityText } from "../../model/values.ts";
 import type { Fastener } from "../../model/things.ts";
 import { type Where, where } from "../../model/where.ts";
-import { openedOn } from "../../story/machines.ts";
+import { openedOn } from "../../story/opened-on.ts";
 import { rechecksOf } from "../../story/rechecks.ts";
 import type { Story } from "../../story/story.ts";
 import type { JobRule } from "../rule.ts";

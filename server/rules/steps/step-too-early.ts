@@ -4,7 +4,7 @@ import { putInto } from "../../model/grouped.ts";
 import { memo } from "../../model/memo.ts";
 import { type Where, where } from "../../model/where.ts";
 import { addMonths } from "../../quantities/days.ts";
-import { openedOn } from "../../story/machines.ts";
+import { openedOn } from "../../story/opened-on.ts";
 import type { FastenerMoment, FluidMoment, PartCell, PartMoment, Story, Visit } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { againstDays } from "../days-against-lines.ts";

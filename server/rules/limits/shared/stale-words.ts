@@ -10,7 +10,7 @@ import type { Move } from "../../moved.ts";
 import type { offItsWheels } from "../../on-its-wheels.ts";
 import type { PartlyOn } from "../../partly-on.ts";
 import type { Report } from "../../rule.ts";
-import type { Otherwise } from "../../squashed.ts";
+import type { Otherwise } from "../../shut-again.ts";
 import type { LaterThan, NotYet, readOfTheOld } from "../../stale.ts";
 import type { Lacking } from "../../tried-early.ts";
 import { agreeing, called, listed, midSentence } from "../../wording.ts";
