@@ -10,6 +10,7 @@ const parts = {
   /** What is said of a line that can't be read, and what it is taken for. */
   unread: [
     "grammar/filing-messages.ts",
+    "grammar/huge-lines.ts",
     "grammar/message-words.ts",
     "grammar/messages.ts",
     "grammar/slips-of-facts.ts",
@@ -32,15 +33,11 @@ const parts = {
     "server/rules/release/shared/critical-work.ts",
     "server/rules/release/shared/read-at-end.ts",
     "server/rules/shut-again.ts",
+    "server/rules/units/shared/went-on-hot.ts",
     "server/story/held-again.ts",
   ],
-  /** What is said of a name, a place or a position that is not known, and what is likely meant. */
-  unknown: [
-    "server/model/near.ts",
-    "server/rules/units/shared/units-to-offer.ts",
-    "server/rules/writing/shared/places-said.ts",
-    "server/rules/writing/shared/positions-said.ts",
-  ],
+  /** What is said of a place, a position or a unit that is not known, and what is likely meant. */
+  unknown: ["server/rules/units/shared/units-to-offer.ts", "server/rules/writing/shared/places-said.ts", "server/rules/writing/shared/positions-said.ts"],
   /** A fit by its letters, and a locking that is unlike the one that is declared. */
   fits: ["server/supply/unlike-locking.ts", "server/trade/fits.ts"],
   /** What an order comes to in money, supplier by supplier. */

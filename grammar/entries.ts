@@ -1,10 +1,11 @@
 // Files lines under their heads: the only place where one line knows of another.
 // A misspelt head must not hang its details on the entry above, so what follows it up to the next entry is the broken one's.
 // Invariant: every line that says something lands in exactly one entry, and has at most one fault.
+import type { LineRead } from "./line-read.ts";
 import { belongs, fitShape } from "./detail-places.ts";
 import { checkInStep, goesOnAbove, noEntryAbove, notAHead, strayHead } from "./filing-messages.ts";
 import type { Draft } from "./line-nodes.ts";
-import { type LineRead, readLine, readReading } from "./line-parser.ts";
+import { readLine, readReading } from "./line-parser.ts";
 import { type Slices, runThrough } from "./slices.ts";
 import { type Stand, asUnread, depthsOf, headNear, place, strayFault } from "./strange-lines.ts";
 import type { Entry, Span } from "./tree.ts";

@@ -3,7 +3,9 @@
 import type { IToken } from "chevrotain";
 import { takeBlanks } from "./blanks.ts";
 import { type LineTokens, longestLine, tokensOf } from "./lexer.ts";
+import { readHuge } from "./huge-lines.ts";
 import { type Draft, spanOf, spanOver } from "./line-nodes.ts";
+import { type LineRead, whiteBefore } from "./line-read.ts";
 import { type LineShape, detailShapes, headShapes, listsOf } from "./line-shapes.ts";
 import { deniedFault } from "./message-words.ts";
 import { faultOf } from "./messages.ts";
@@ -15,15 +17,7 @@ import { strangeFault } from "./strange-messages.ts";
 import { strayQuote } from "./stray-quotes.ts";
 import { type FaultAt, withSureFixes } from "./sure-fixes.ts";
 import { EqualsSign, OpenText, figureToken, nameToken } from "./tokens.ts";
-import type { Fault, Name, Span } from "./tree.ts";
-
-export type LineRead =
-  /** Nothing, or a comment. */
-  | { readonly form: "blank" }
-  | { readonly form: "head"; readonly word: string; readonly indent: number; readonly node: Draft }
-  | { readonly form: "detail"; readonly word: string; readonly indent: number; readonly node: Draft }
-  /** The first word is none that starts a line. `words` are its first words, for guessing. */
-  | { readonly form: "other"; readonly indent: number; readonly at: Span; readonly tokens: LineTokens };
+import type { Fault, Name } from "./tree.ts";
 
 const blank: LineRead = { form: "blank" };
 
@@ -35,14 +29,14 @@ export function readLine(text: string, underMeasure: boolean, known?: FaultAt): 
   if (nameToken(first)) {
     const head = headShapes.get(first.image);
     if (head !== undefined)
-      return { form: "head", word: first.image, indent: indentOf(text, first), node: read(text, line, head, known ?? faultAtUnder(underMeasure)) };
+      return { form: "head", word: first.image, indent: whiteBefore(text, first), node: read(text, line, head, known ?? faultAtUnder(underMeasure)) };
   }
   if (underMeasure && isReading(line))
-    return { form: "detail", word: "", indent: indentOf(text, first), node: read(text, line, readingShape, known ?? faultAtUnder(true)) };
+    return { form: "detail", word: "", indent: whiteBefore(text, first), node: read(text, line, readingShape, known ?? faultAtUnder(true)) };
   const detail = nameToken(first) ? detailShapes.get(first.image) : first.tokenType === EqualsSign ? detailShapes.get("=") : undefined;
   if (detail !== undefined)
-    return { form: "detail", word: first.image, indent: indentOf(text, first), node: read(text, line, detail, known ?? faultAtUnder(underMeasure)) };
-  return { form: "other", indent: indentOf(text, first), at: spanOver(first, line.tokens[line.tokens.length - 1] as IToken), tokens: line };
+    return { form: "detail", word: first.image, indent: whiteBefore(text, first), node: read(text, line, detail, known ?? faultAtUnder(underMeasure)) };
+  return { form: "other", indent: whiteBefore(text, first), at: spanOver(first, line.tokens[line.tokens.length - 1] as IToken), tokens: line };
 }
 
 /** Where a line has its first fault, its fixes unasked. */
@@ -122,33 +116,6 @@ function turnTakenForPlace(node: Draft): boolean {
   if (node.verb !== "slacken" && node.verb !== "undo") return false;
   const place = (node.places as Name[] | undefined)?.at(-1);
   return place !== undefined && isTurn(place.text);
-}
-
-/** Columns of white before the first word. */
-function indentOf(text: string, first: IToken | undefined): number {
-  return first === undefined ? 0 : text.charCodeAt(0) === 0xfeff ? first.startOffset - 1 : first.startOffset;
-}
-
-/** A line too long to be read is still known by its first word, so that what follows is filed where it belongs. */
-function readHuge(text: string): LineRead {
-  const start = tokensOf(text.slice(0, 200));
-  const first = start.tokens[0];
-  if (first === undefined && (start.comment !== undefined || text.trim() === "" || text.trimStart().startsWith("#"))) return blank;
-  const at = first === undefined ? { from: 0, to: 0 } : { from: first.startOffset, to: text.trimEnd().length };
-  const keyword = first === undefined ? at : spanOf(first);
-  const shape = first !== undefined && nameToken(first) ? (headShapes.get(first.image) ?? detailShapes.get(first.image)) : undefined;
-  const node: Draft = {
-    kind: shape?.kind ?? "unread",
-    row: 0,
-    at,
-    keyword,
-    fault: { at: keyword, message: "This line is too long to be read. Write it as several lines.", fixes: [] },
-    written: text.slice(0, 400),
-  };
-  for (const list of listsOf.get(node.kind as string) ?? []) node[list] = [];
-  if (node.kind === "action") node.verb = first?.image;
-  if (node.kind === "renew") node.inPairs = false;
-  return { form: shape !== undefined && headShapes.has(first?.image ?? "") ? "head" : "detail", word: first?.image ?? "", indent: indentOf(text, first), node };
 }
 
 /** Where the comment of a line begins; undefined where it has none. */

@@ -1,10 +1,11 @@
 // Lines that are filed and not read: whose first word starts none, a head among details, a detail astray.
 // Invariant: what such a line is taken for is a guess, and its node says that it is one; it has a fault.
 import type { IToken } from "chevrotain";
+import type { LineRead } from "./line-read.ts";
 import { belongs } from "./detail-places.ts";
 import { meantHead, meantStart, type notAHead, rubbishBefore, slippedWord, strayLine, unknownWord } from "./filing-messages.ts";
 import { type Draft, spanOf } from "./line-nodes.ts";
-import { type LineRead, faultAtUnder, isReading, readLine, readReading } from "./line-parser.ts";
+import { faultAtUnder, isReading, readLine, readReading } from "./line-parser.ts";
 import { withSureFixes } from "./sure-fixes.ts";
 import { nameToken } from "./tokens.ts";
 import type { Detail, Fault, Span } from "./tree.ts";

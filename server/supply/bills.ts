@@ -1,10 +1,10 @@
 // What is paid for purchases: by supplier and currency the goods, the surcharges on exchange, the freight, the duty and the seller's tax.
 // Invariant: exact. Only duty and tax are rounded, half to even to the currency's decimals, once for each supplier and currency; the freight of a supplier is paid once.
 import { lineOf } from "../model/things.ts";
-import { figureValue } from "../model/values.ts";
 import { type Exact, compare, zero } from "../quantities/exact.ts";
-import { type Money, roundedMoney } from "../quantities/money.ts";
-import { type OfferSupplier, type Purchase, readMoney } from "./offers.ts";
+import { roundedMoney } from "../quantities/money.ts";
+import { termsOf } from "./terms.ts";
+import type { OfferSupplier, Purchase } from "./offers.ts";
 
 export interface Bill {
   readonly supplier: OfferSupplier;
@@ -19,36 +19,6 @@ export interface Bill {
   readonly total: Exact;
   /** Purchases without a price that can be read: they are not in the sums. */
   readonly unpriced: number;
-}
-
-/** What a supplier asks besides the price of its goods. */
-export interface Terms {
-  readonly freight?: Money;
-  readonly freeOver?: Money;
-  /** As a ratio: 4 % is 1/25. */
-  readonly duty: Exact;
-  /** Added by the seller to goods, surcharges and carriage, as is common practice: sending is taxed as what is sent. A ratio too. */
-  readonly tax: Exact;
-  /** Of the goods: less than that is not sent. */
-  readonly least?: Money;
-}
-
-export function termsOf(supplier: OfferSupplier): Terms {
-  const thing = supplier.declared;
-  if (thing === undefined) return { duty: zero, tax: zero };
-  const line = lineOf(thing, "freight")?.detail;
-  const freight = readMoney(line?.money);
-  const freeOver = readMoney(line?.freeOver);
-  const duty = figureValue(lineOf(thing, "duty")?.detail.percent?.figure);
-  const tax = figureValue(lineOf(thing, "tax")?.detail.percent?.figure);
-  const least = readMoney(lineOf(thing, "least-order")?.detail.money);
-  return {
-    ...(freight === undefined ? {} : { freight }),
-    ...(freeOver === undefined ? {} : { freeOver }),
-    duty: duty === undefined ? zero : duty.div(100),
-    tax: tax === undefined ? zero : tax.div(100),
-    ...(least === undefined ? {} : { least }),
-  };
 }
 
 /** A supplier has one bill for each currency that it is to be paid in, in the order in which they are first bought in. */

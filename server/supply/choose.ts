@@ -4,7 +4,8 @@
 import { type Exact, compare, one, orNothing, ratio, zero } from "../quantities/exact.ts";
 import { currencyDigits } from "../quantities/money.ts";
 import type { Story } from "../story/story.ts";
-import { billsOf, termsOf } from "./bills.ts";
+import { billsOf } from "./bills.ts";
+import { termsOf } from "./terms.ts";
 import { cheapestGoods } from "./combine.ts";
 import { totalAmount } from "./items.ts";
 import { type Offer, type Purchase, purchase } from "./offers.ts";

@@ -1,7 +1,7 @@
 // A seller in the program of an order: whether anything is bought there, its carriage, and what hangs on all that is bought: free carriage, least order, duty, tax.
 // Invariant: sums are rounded as a bill rounds them.
 import { type Exact, compare, one, zero } from "../quantities/exact.ts";
-import { type Terms, termsOf } from "./bills.ts";
+import { type Terms, termsOf } from "./terms.ts";
 import type { OfferSupplier } from "./offers.ts";
 import { type OrderProgram, coinsOf, numberOf } from "./order-program.ts";
 

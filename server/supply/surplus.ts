@@ -4,7 +4,7 @@ import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import { addDays } from "../quantities/days.ts";
 import { type Exact, compare, one, orNothing, zero } from "../quantities/exact.ts";
 import { type Money, roundedMoney } from "../quantities/money.ts";
-import { termsOf } from "./bills.ts";
+import { termsOf } from "./terms.ts";
 import { type Amount, type Item, alike, dimensionOfAmount, inUnitOf, totalAmount } from "./items.ts";
 import { leadDays } from "./leads.ts";
 import { type Offer, readMoney, supplierNamed, worth } from "./offers.ts";

@@ -4,7 +4,8 @@ import type { ChoiceMade } from "../../supply/choose.ts";
 import type { Outcome } from "../../supply/outcome.ts";
 
 import type { OnHold } from "../../supply/held.ts";
-import { billsOf, termsOf } from "../../supply/bills.ts";
+import { billsOf } from "../../supply/bills.ts";
+import { termsOf } from "../../supply/terms.ts";
 import { figureOf } from "../../supply/items.ts";
 import { purchase, supplierNamed } from "../../supply/offers.ts";
 import { compare, plainText, zero } from "../../quantities/exact.ts";

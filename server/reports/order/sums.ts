@@ -1,7 +1,8 @@
 // What the order comes to: goods, surcharges, freight, duty and tax by supplier in its currency, and all together in the sheet's where rates are given.
 // Invariant: no rate is invented. A currency without a rate on the sheet leaves the whole without a total.
 import { type Exact, compare, zero } from "../../quantities/exact.ts";
-import { type Bill, billsOf, termsOf } from "../../supply/bills.ts";
+import { type Bill, billsOf } from "../../supply/bills.ts";
+import { termsOf } from "../../supply/terms.ts";
 import { currencyOfSheets, rateBetween, ratesOf } from "../../supply/rates.ts";
 import type { Story } from "../../story/story.ts";
 import type { SupplyRow } from "../../supply/supply-row.ts";
