@@ -25,8 +25,6 @@ export function detailThing(verb: string): string {
   return syntax.includes("FASTENER") ? "a fastener" : syntax.includes("FLUID") ? "a fluid" : syntax.includes("PART") ? "a part" : "a name";
 }
 
-export const goingOn = new Set(["to", "by", "new", "with", "from", "for", "on", "under"]);
-
 export function between(a: IToken, b: IToken): Span {
   return { from: endOf(a), to: b.startOffset };
 }

@@ -2,7 +2,8 @@
 // Invariant: as in slips.ts; where one of two things may be meant both are offered.
 import type { IToken } from "chevrotain";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { between, goingOn, nameFrom, wornEitherWay } from "./message-words.ts";
+import { goingOn } from "./going-on.ts";
+import { between, nameFrom, wornEitherWay } from "./message-words.ts";
 import { usualPlaces } from "./plain-words.ts";
 import { type Slip, type Stop, joinedHere, placesRead, plainRest, rangeShapes } from "./stop.ts";
 import { TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";

@@ -3,7 +3,8 @@
 import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
-import { between, capital, detailThing, goingOn, isMeant, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
+import { goingOn } from "./going-on.ts";
+import { between, capital, detailThing, isMeant, nameFrom, orList, phrasesTogether, shown, syntaxOf, together } from "./message-words.ts";
 import { DateToken, Figure, Minus, Name, TextToken, endOf, figureToken, goingOnToken, nameToken, touching } from "./tokens.ts";
 import { slipsOfFacts } from "./slips-of-facts.ts";
 import { slipsOfPlace } from "./slips-of-place.ts";

@@ -1,5 +1,5 @@
 // A name that nothing declares: a slip where a near one is declared, else worth knowing.
-import { goingOn } from "../../../grammar/message-words.ts";
+import { goingOn } from "../../../grammar/going-on.ts";
 import { hasEntry, hasLine } from "../../model/has.ts";
 import { where } from "../../model/where.ts";
 import { ruleIds } from "../ids.ts";
