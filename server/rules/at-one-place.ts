@@ -18,23 +18,42 @@ function seenAtSome(story: Story, check: Check): Report | undefined {
   const seen = seenOn(story, check.name).filter((it) => it.stage !== "trial");
   const [first] = seen;
   if (first === undefined || seen.some((it) => it.place === "")) return undefined;
-  const at = placesOf(story.job, check).filter((place) => place !== "" && !seen.some((it) => it.place === place));
-  const unseen = at.filter(
+  const unseen = unseenAt(story, check, new Set(seen.map((it) => it.place)));
+  if (unseen.length === 0) return undefined;
+  // What was looked at as it was found was looked for, and is looked for at the others; a last look may be at the new one alone. What is tried, a shake, a lock, is tried wherever it was let go.
+  return {
+    where: first.where,
+    severity: "warning",
+    open: unseen.some((place) => isOpenForIt(story, check, place) && (seen.some((it) => it.stage === "found") || isTriedAt(story, check, place))),
+    message: `${called(check)} ${agreeing(check, "is")} critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
+    reads: [{ name: check.name, places: unseen }],
+  };
+}
+
+/** Where else it would be asked for, once it is tried at these. */
+export function triedAlsoAt(story: Story, check: Check, places: ReadonlySet<string>): readonly string[] {
+  if (places.size === 0 || places.has("")) return [];
+  return unseenAt(story, check, places).filter((place) => isOpenForIt(story, check, place) && isTriedAt(story, check, place));
+}
+
+/** Its other places, bared for something critical, at which nothing of it was touched. */
+function unseenAt(story: Story, check: Check, seen: ReadonlySet<string>): readonly string[] {
+  return placesOf(story.job, check).filter(
     (place) =>
+      place !== "" &&
+      !seen.has(place) &&
       isBared(story, check, place) &&
       !isOpened(story, (thing, where) => where === place && check.of.some((name) => name.text === thing.name)) &&
       isOpened(story, (thing, where) => where === place && thing.critical),
   );
-  if (unseen.length === 0) return undefined;
-  // What was looked at as it was found was looked for, and is looked for at the others; a last look may be at the new one alone. What is tried, a shake, a lock, is tried wherever it was let go.
-  const sameWhat = (place: string) => isOpened(story, (thing, where) => where === place && thing.critical && thing.criticalWhat === check.criticalWhat);
-  return {
-    where: first.where,
-    severity: "warning",
-    open: unseen.some((place) => sameWhat(place) && (seen.some((it) => it.stage === "found") || (isTriedTogether(check) && isUncovered(story, check, place)))),
-    message: `${called(check)} ${agreeing(check, "is")} critical, and was looked at here alone: not at ${listed(unseen)}, which was open too. Look there as well.`,
-    reads: [{ name: check.name, places: unseen }],
-  };
+}
+
+function isOpenForIt(story: Story, check: Check, place: string): boolean {
+  return isOpened(story, (thing, where) => where === place && thing.critical && thing.criticalWhat === check.criticalWhat);
+}
+
+function isTriedAt(story: Story, check: Check, place: string): boolean {
+  return isTriedTogether(check) && isUncovered(story, check, place);
 }
 
 /**
