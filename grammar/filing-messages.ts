@@ -63,6 +63,8 @@ export function unknownWord(line: LineTokens, under: EntryKind | undefined, near
   if (under === "measure") return fault(at, `\`${cut(first.image)}\` starts no line here. A reading is written: left 0.014, 0.015 in.`);
   if (line.tokens.slice(1, 3).some(figureToken) && usualPlaces.has(first.image))
     return fault(at, "A reading stands under the line that says of what it is: `measure LIMIT found` or `measure LIMIT final`. Write that above it.");
+  if (under === "gauge" && first.image === "every")
+    return fault(at, "How often it is checked goes behind the day on which it was: checked 2026-04-11 every 12 months.");
   const some = examples(under);
   return fault(at, `\`${cut(first.image)}\` isn't a line of ${withArticle(under)}.${some === "" ? "" : ` Its lines start with ${some}.`}`);
 }
@@ -138,7 +140,7 @@ function orderedWithout(tokens: readonly IToken[]): Fault | undefined {
   if (more !== undefined && !goingOnToken(more)) return undefined;
   const written = `item ${name.image} ${count.image}`;
   const at = { from: first.startOffset, to: Math.max(spanOf(name).to, spanOf(count).to) };
-  return fault(at, `What is ordered goes after \`item\`: ${written}.`, more === undefined ? [fixOf(`Write ${written}`, at, written)] : []);
+  return fault(at, `What is ordered goes after \`item\`: ${written}.`, [fixOf(`Write ${written}`, at, written)]);
 }
 
 /** A line as it is once its own fault, if it has one fix, is put right; undefined where it still can't be read. */

@@ -75,6 +75,8 @@ export const slips: readonly Slip[] = [
   moneyTurned,
   workTakenForPlace,
   namesAfterPlaces,
+  newBeforePlaces,
+  dryAtPull,
   placeAmongNames,
   strongWord,
   meantChoice,
@@ -603,12 +605,33 @@ function isCondition(typed: string): boolean {
   return near !== undefined && (near.distance < 2 || typed.length > 5);
 }
 
+/** `fit bush new near, far`: the places go before it. */
+function newBeforePlaces({ failure, here, before, node, text }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.kind !== "action" || (node.verb !== "fit" && node.verb !== "lock") || before.image !== "new" || !nameToken(here))
+    return undefined;
+  const rest = text.slice(here?.startOffset, (node.at as Span).to).trimEnd();
+  if (!/^[\p{L}\d-]+(?:\s*,\s*[\p{L}\d-]+)*$/u.test(rest) || rest.split(/[\s,]+/).some((it) => goingOn.has(it))) return undefined;
+  const at = { from: before.startOffset, to: (here?.startOffset ?? 0) + rest.length };
+  return fault(at, `\`new\` goes behind the places: ${rest} new.`, [fixOf(`Write ${rest} new`, at, `${rest} new`)]);
+}
+
+/** `tighten cap-bolt to 100 lbf.ft dry` */
+function dryAtPull({ failure, here, node }: Stop): Fault | undefined {
+  if (failure?.how !== "rest" || node.verb !== "tighten" || (here?.image !== "dry" && here?.image !== "oiled")) return undefined;
+  return fault(spanOf(here), `\`${here.image}\` stands with the torque where it is declared: torque 90 .. 110 lbf.ft ${here.image}. Here a note says it.`);
+}
+
 /** `is wrong bolt`, `is bent 3 mm` */
 function wordsForFound(stop: Stop): Fault | undefined {
   const { failure, here, before, node } = stop;
   const isText = failure?.how === "rest" && node.kind === "is" && (nameToken(here) || figureToken(here)) && nameToken(before);
   const rest = isText ? plainRest(stop) : undefined;
   if (rest === undefined || rest.words.includes(",")) return undefined;
+  // Another thing that was found.
+  if (conditionWords.includes(rest.words))
+    return fault(rest.at, `What was found is joined by commas: ${before.image}, ${rest.words}.`, [
+      fixOf("Put a comma in", { from: endOf(before), to: endOf(before) }, ","),
+    ]);
   return fault(rest.at, `Put quotes around a text: ${before.image} "${rest.words}".`, [fixOf("Put quotes around it", rest.at, `"${rest.words}"`)]);
 }
 

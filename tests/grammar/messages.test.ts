@@ -33,6 +33,36 @@ const release = 'release by "A. Moor"';
 const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order, release };
 
 const rows: readonly Row[] = [
+  // What was written where it is thought of.
+  {
+    under: step,
+    line: "fit bush new near, far",
+    on: "new near, far",
+    says: "`new` goes behind the places: near, far new.",
+    fixed: ["fit bush near, far new"],
+  },
+  {
+    under: step,
+    line: "tighten cap-bolt to 100 lbf.ft dry",
+    on: "dry",
+    says: "`dry` stands with the torque where it is declared: torque 90 .. 110 lbf.ft dry. Here a note says it.",
+    fixed: [],
+  },
+  {
+    under: order,
+    line: "bush 2 price 31.00 GBP",
+    on: "bush 2",
+    says: "What is ordered goes after `item`: item bush 2.",
+    fixed: ["item bush 2 price 31.00 GBP"],
+  },
+  {
+    under: gauge,
+    line: "every 12 months",
+    on: "every",
+    says: "How often it is checked goes behind the day on which it was: checked 2026-04-11 every 12 months.",
+    fixed: [],
+  },
+  { under: finding, line: "is worn dry", on: "dry", says: "What was found is joined by commas: worn, dry.", fixed: ["is worn, dry"] },
   // A text that has lost the quote it begins with.
   { line: 'part hub Front hub"', on: "Front hub", says: 'A text has a quote at both ends: "Front hub".', fixed: ['part hub "Front hub"'] },
   { under: finding, line: 'is worn at the lip"', on: "at the lip", says: 'A text has a quote at both ends: "at the lip".', fixed: ['is worn "at the lip"'] },

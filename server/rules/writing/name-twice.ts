@@ -43,6 +43,15 @@ part sump-gasket "Sump gasket"
         });
         continue;
       }
+      if (source.entry.kind === "question" && thing?.kind === "question" && source.entry.title === undefined) {
+        report({
+          where: where(source.file, source.entry, 0, name.at),
+          severity: "error",
+          message: `The question \`${name.text}\` stands ${elsewhere}. Write its answer there: answer "…".`,
+          related: [{ where: first, message: "Asked here." }],
+        });
+        continue;
+      }
       const same = thing?.kind === source.entry.kind && thing.kind !== "step" && thing.kind !== "question";
       report({
         where: where(source.file, source.entry, 0, name.at),
