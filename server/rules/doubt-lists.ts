@@ -137,6 +137,7 @@ export const unknown: readonly string[] = [
 
 /** What somebody tells of who calls it good all the same. */
 export const excusedFaults: readonly string[] = [
+  raw`\b(?:cone|seat|hole|eye|bore|face|hex(?:agon)?|head)s? (?:is |are |was )?(?:hammered|beaten|knocked|pulled|egged) (?:oval|out|egg[- ]?shaped|over|flat)\b`,
   raw`\b(?:teeth|tooth|cogs?) (?:is |are |gone |worn |a bit |rather )*(?:thin|hooked|stepped|chipped|undercut|pointed|worn to a point)\b|\ba step each\b`,
   raw`\b(?:clicks?|clonks?|knocks?|rattles?|catches) (?:by hand|when (?:turned|rocked|pulled|shaken|lifted)|as it turns)\b`,
   raw`\b(?:rang|rings|sounded|sounds) (?:dull|dead|flat|cracked)\b(?! because)`,

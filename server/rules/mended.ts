@@ -150,5 +150,9 @@ function lookAfter(work: string): Look | undefined {
   if (/(?<!\b(no|not a|without a|without) )\bcrack(s|ed)?\b/iu.test(work)) return "weld";
   if (/\b(weld|braz|stitch)(s|ed|ing|e|es)?\b(?! up)/iu.test(work) && !/\b(buil[dt]|metal|fill(ed|s|ing)?|key-?ways?|threads?|holes?)\b/iu.test(work))
     return "weld";
-  return /\bstraighten(s|ed|ing)?\b/iu.test(work) && !/\d/u.test(work) ? "any" : undefined;
+  return setStraight.test(work) && !/\d/u.test(work) ? "any" : undefined;
 }
+
+/** “Straightened”, “pulled straight with a bar”, “bent a little to clear the spring”. */
+const setStraight =
+  /\bstraighten(s|ed|ing)?\b|\b(pulled|sprung|set|bent|knocked|pressed|hammered|jacked|levered|eased|drawn|brought|hit) (\w+ ){0,2}straight\b|\bbent (it |them )?((a )?(bit|little|touch|hair) )?(to (clear|suit|fit|line|meet|miss)|back)\b/iu;

@@ -20,7 +20,7 @@ export function saysFailed(text: string): string | undefined {
 /** “Cracks: none”, “blue: even”. */
 const answered = /\b\w+ ?: ?(none|nil|no|even|all round)\b/giu;
 const failedSo =
-  /\b(cracks?|cracked|fractured?|bent|twisted|broken|snapped|sheared|stripped)\b(?![- ](free|test\w*|detect\w*|check\w*|through the paint))|\b(blue|blued|overheated|temper (is |was )?(drawn|lost|gone))\b/iu;
+  /\b(cracks?|cracked|fractured?|bent|twisted|broken|snapped|sheared|stripped)\b(?![- ](free|test\w*|detect\w*|check\w*|through the paint))|\b(blue|blued|overheated|temper (is |was )?(drawn|lost|gone)|metal (is |has )?(gone|worn|down) (to|through to) the (shell|back|steel))\b/iu;
 /** Of what goes with it, of its make, of how it was looked at, or of what is past: “edges broken”, “looked for cracks”, “blue: even all round”, “crack ground out”. */
 const harmless =
   /\b(paint|enamel|varnish|lacquer|putty|plating|pins?|tabs?|nails?|wires?|strands?|legs?|plates?|washers?|boxes|seal|edges?|corners?|glaze|in by|broken in|bent to|made|marking|marks?|contact|even|pattern|spots? of blue|engineer'?s?|tested|test|look(ed|s)?( over| at)?|search(ed)?|checked|would|if|before|ground out|stopped|filed|stoned|dressed|straight(ened)?|welded|repaired|mended|was put|all right|(free|signs?) (of|from)|without|neither|nor|thought|taken for|like|suspected|none|nothing|old one|then)\b|\bblue (all round|over)|%/iu;

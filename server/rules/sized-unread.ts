@@ -90,5 +90,6 @@ const resizes =
 /** By how much, or to what: what was only cleaned up in the lathe is left to whoever did it. */
 const amount = /\d\s*("|in\b|inch|mm\b|thou\b|hundredths)|\b(over|under)[- ]?sized?\b|\b(first|second|third|next) (over|under|cut|size)/iu;
 const ofSeats = /\b(knurl\w*|metal[- ]?spray\w*|sprayed|sleeved|(built|build) up|centre[- ]?punch\w*)\b/iu;
-const buildsUp = /\b(built up|build up|weld\w* up|sleev\w*|spray\w*|knurl\w*)/iu;
+const buildsUp =
+  /\b(built up|build up|weld\w* up|sleev\w*|spray\w*|knurl\w*|shrunk (on|in)|bushe?[ds]?\b|bor(e|ed|ing) (the |its |both |all )?(bearing )?(seats?|housings?|trunnions?))/iu;
 const read = /\d|\b(measur\w*|gaug\w*|mic'?d?|micrometer|calipers?|checked|tried|size[ds]?|fits?|fitted|slid\w*|clearance\w*)\b/iu;

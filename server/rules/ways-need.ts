@@ -440,6 +440,7 @@ seize
 brake
 `,
   excusedFaults: `
+beate/egged/hamme/knock/pulle
 chipp/hooke/point/step/thin/under
 hand/lifte/pulle/rocke/shake/turne/turns
 rang/rings/sound

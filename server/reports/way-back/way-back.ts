@@ -3,16 +3,13 @@
 import { type Slices, apart, mapping, someAtOnce } from "../../../grammar/slices.ts";
 import { type SheetText, editingSheet } from "../../../grammar/sheet-text.ts";
 import type { Files } from "../../model/files.ts";
-import { building } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { midSentence } from "../../model/titles.ts";
 import { quantityText, rangeText } from "../../model/values.ts";
 import type { Where } from "../../model/where.ts";
 import { listingOpen } from "../../rules/check.ts";
-import { triedAlsoAt } from "../../rules/at-one-place.ts";
 import type { Read } from "../../rules/rule.ts";
 import type { Story } from "../../story/story.ts";
-import { walking } from "../../story/walk.ts";
 import type { Caution } from "../../trade/cautions.ts";
 import { judging } from "../../story/verdicts.ts";
 import { supplying } from "../../supply/supply.ts";
@@ -213,13 +210,6 @@ function* stillAsked(files: Files, path: string, story: Story, entries: readonly
       for (const place of places) known.places.add(place);
       due.set(name, { ...known, at: known.at ?? own });
     }
-  }
-  // By what is open once all of it is done.
-  const job = yield* building(done.files, path);
-  const then = job === undefined ? story : yield* walking(job, true);
-  for (const [name, { places }] of due) {
-    const thing = then.job.things.get(name);
-    if (thing?.kind === "check") for (const place of triedAlsoAt(then, thing, places)) places.add(place);
   }
   return { due, greases: open.flatMap((it) => it.greases), looks: looked };
 }

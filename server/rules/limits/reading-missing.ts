@@ -5,6 +5,7 @@ import { placesOf } from "../../model/job.ts";
 import type { Check, Limit } from "../../model/things.ts";
 import { isCritical } from "../../model/relations.ts";
 import { mendedUnseen } from "../mended.ts";
+import { triedAlsoAt } from "../at-one-place.ts";
 import { eachOf, endsFoundOutside, readOnce } from "../read-of-each.ts";
 import type { JobRule } from "../rule.ts";
 import { finalSince } from "../final-since.ts";
@@ -76,7 +77,8 @@ release by "A. Moor" 2026-05-10
             : asks.isUndated
               ? `${asks.what}. Write \`measure ${thing.name} final\`, or its day behind \`found\` if it was so before the work.`
               : `${asks.what}, and ${what} before it is released.${writtenAbove(thing, places, asks)}${squashedAbove(thing, places)}`,
-          reads: [{ name: thing.name, places }],
+          // Tried at these it will be asked for at others too: whoever plans it plans all of them.
+          reads: [{ name: thing.name, places: thing.kind === "check" ? [...places, ...triedAlsoAt(story, thing, new Set(places))] : places }],
           ...(isCritical(job, thing) && !asks.mayBeOfBefore ? { firm: true as const } : {}),
         });
       }
