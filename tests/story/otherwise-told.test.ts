@@ -14,6 +14,9 @@ const sheets = new URL("../sheets/", import.meta.url);
 /** Rewritten so they are held today, and nobody has judged yet whether that is right of the words or of the job. */
 const otherwise = new Set<string>(["lorry-brakes: a step an action"]);
 
+/** Held rightly: that a shim came out stands in a note alone, and without it nothing says what set the float. */
+const toldByANote = new Set<string>(["transfer-box: without notes"]);
+
 /** What is false is that one line counts more than there are: told in two it does not. */
 const onlyInOneLine = new Set([
   "chair-grips, one first, then the others: clamp nuts: one of two tight",
@@ -70,7 +73,7 @@ test(`a finished job that is told otherwise stays released (${sampleName})`, { t
   for (const { job, way } of sampled(told, 3)) {
     const { sheet, isHeld } = opened(job);
     const lines = rewordings[way]?.(sheet) ?? sheet;
-    if (lines.join("\n") === sheet.join("\n") || otherwise.has(`${job.name}: ${way}`)) continue;
+    if (lines.join("\n") === sheet.join("\n") || otherwise.has(`${job.name}: ${way}`) || toldByANote.has(`${job.name}: ${way}`)) continue;
     tried++;
     if (isHeld(lines, way)) held.push(`${job.name}: ${way}`);
   }
