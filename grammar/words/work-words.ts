@@ -13,7 +13,7 @@ export const workWords = [
     shape: names("places"),
     under: step,
     syntax: "at PLACE…",
-    says: "Where the step is done; everywhere, where unsaid.",
+    says: "Where the step is done; everywhere, where unsaid. A line of work that names a place is there.",
     example: "at left",
   },
   {

@@ -18,7 +18,7 @@ export const rule: JobRule = {
   severity: "warning that holds on a critical part, else warning; hint when it was cleaned or renewed since",
   safety: false,
   title:
-    "Oil or grease on a brake drum, a disc, a band, a block, a lining, a brake shoe (where no note says on which part of it), a dry clutch plate or a driving belt, or found on it by the words of a finding, and not cleaned off since",
+    "Oil or grease on a brake drum, a disc, a band, a block, a lining, a brake shoe (where no note says on which part of it), a dry clutch plate or a driving belt, or told of it in the words of a finding, a reading or a look, and not cleaned off since",
   why: "A film that can't be seen takes most of the grip, and heat draws it into a lining for good. Clean it off with what leaves nothing behind, or write which part was greased: the pivot, the hub, the back of the shoe.",
   wrong: `part drum "Brake drum"
 step refit "Drum back"

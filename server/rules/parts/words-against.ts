@@ -27,7 +27,7 @@ export const rule: JobRule = {
   severity: "warning that holds",
   safety: true,
   title:
-    "A `note` under work that was done, under what came, under a final reading or look, or under the release, or the words of a repair, that say that it is not right; an answer `No` that nothing followed",
+    "A `note` under work that was done, under what came, under a final reading or look, or under the release, or the words of a repair, or by which a hazard was made safe or live again, that say that it is not right; a figure past wear in a note under the last reading; another number than its own in a note under what came; an answer `No` that nothing followed",
   why: "Whoever writes “one tooth off the dot, will do”, “thread pulled at the last turn” or “oil ways still to be cleaned” tells the truth, and nobody acts on a note. Put it right and write that; or write a finding of the part, so that it is decided. Where all is well, say so in the note.",
   wrong: `part cover "Cover"
 fastener bolt "Cover bolt"

@@ -23,7 +23,7 @@ export const rule: JobRule = {
   group: "Units and figures",
   severity: "warning",
   safety: false,
-  title: "A point or a unit that slipped: far outside every limit, or ten times all that was read with it",
+  title: "A point or a unit that slipped: far outside every limit, or ten times all that was read with it; a limit of wear that is twenty times what is new",
   why: "A reading five times outside every limit, and right when its point moves or its unit changes, is more likely a slip of the pen than a ruined part. No verdict is given on it until it is answered: write what was read, or accept the figure with the reason.",
   wrong: `limit tappet-gap "Tappet gap, cold"
   new 0.25 .. 0.30 mm
