@@ -74,12 +74,13 @@ function subjectOff(story: Story, seen: Seen): Lacking | undefined {
   return undefined;
 }
 
-/** “Rope slacked by hand”, on a day on which there was no rope: something critical that a trial names was off, and went on later. */
+/** “Rope slacked by hand”, on a day on which there was no rope: something critical that a trial names, or what is set, was off, and went on later. */
 export function namedOff(story: Story, { check, entry, place, seq }: Seen): Lacking | undefined {
-  if (!isCritical(story.job, check) || !isTriedTogether(check) || isOnBench(allWords(check))) return undefined;
-  const named = new Set([...wordsOf(check.title ?? ""), ...wordsOf(entry.text?.value ?? "")]);
+  if (!isCritical(story.job, check) || isOnBench(allWords(check))) return undefined;
+  const named = isTriedTogether(check) ? [...new Set([...wordsOf(check.title ?? ""), ...wordsOf(entry.text?.value ?? "")])] : [];
+  const set = check.setBy.length > 0 ? check.of.flatMap(({ text }) => story.cells(text)).filter((it): it is PartCell => it.kind === "part" && !it.unsure) : [];
   return firstBackOn(
-    [...named].flatMap((word) => criticalByHead(story).get(word) ?? []).filter((cell) => isSamePlace(cell.place, place)),
+    [...set, ...named.flatMap((word) => criticalByHead(story).get(word) ?? [])].filter((cell) => isSamePlace(cell.place, place)),
     seq,
   );
 }
