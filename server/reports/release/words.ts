@@ -130,11 +130,11 @@ export function concessionWords(it: ConcessionItem): string {
   return `${it.of}: \u201c${it.why}\u201d, by ${it.by}${it.day === undefined ? "" : ` on ${it.day}`}`;
 }
 
-/** What was said, without its advice, and why that is right so. */
 export function warnedWords(it: WarnedItem): string {
   return `${it.message} (${it.rule})`;
 }
 
+/** What was said, without its advice, and why that is right so. */
 export function acceptedWords(it: PardonRecord): string {
   return `${firstSentence(it.message)} Accepted: “${it.why}” (${it.rule})`;
 }

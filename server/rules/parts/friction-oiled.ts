@@ -76,11 +76,13 @@ function besideReadings(context: JobContext): void {
   for (const it of [...story.readings, ...story.seen]) {
     if (isTold.has(it.entry)) continue;
     isTold.add(it.entry);
+    // Few of them say a word of oil: only then it is asked of what they are.
+    const said = oilIn([...notesOf(it.entry), ...("check" in it ? [it.entry.text?.value ?? ""] : [])]);
+    if (said === undefined) continue;
     const parts = ("limit" in it ? it.limit : it.check).of.flatMap(({ text }) => story.cells(text)).filter((cell): cell is PartCell => cell.kind === "part");
     const cells = parts.filter(({ thing, unsure }) => !unsure && (isFriction(thing, true) || isLined(job, thing)));
     const [first] = cells;
-    const said = first === undefined ? undefined : oilIn([...notesOf(it.entry), ...("check" in it ? [it.entry.text?.value ?? ""] : [])]);
-    if (first === undefined || said === undefined) continue;
+    if (first === undefined) continue;
     const report = curedReport(
       context,
       it.where,

@@ -1,5 +1,6 @@
 // A reading or a look that is dated back, at the moment of its day: what is asked of it by its line is asked of that moment too.
 // Invariant: done work only, with a day of its own; what was done on the same day may have come before it.
+import { countAhead } from "../../../model/halving.ts";
 import { memo } from "../../../model/memo.ts";
 import type { Moment, Reading, Seen, Story } from "../../../story/story.ts";
 
@@ -10,7 +11,7 @@ export function atItsDay<It extends Reading | Seen>(story: Story, it: It): It | 
   if (day === undefined || it.entry.date === undefined) return undefined;
   const all = datedWork(story);
   // Nothing above it is of a later day: the usual case.
-  if ((all.latest[below(all.moments, it.seq) - 1] ?? "") <= day) return undefined;
+  if ((all.latest[countAhead(all.moments, (was) => was.seq < it.seq) - 1] ?? "") <= day) return undefined;
   const first = all.moments.find((was) => was.seq < it.seq && (was.day ?? "") > day);
   // Before that moment, and behind the one before it: moments are numbered by whole numbers.
   return first === undefined ? undefined : { ...it, seq: first.seq - 0.5 };
@@ -35,14 +36,3 @@ const datedWork = memo((story: Story): DatedWork => {
   });
   return { moments, latest };
 });
-
-/** How many of them stand before a moment. */
-function below(moments: readonly Moment[], seq: number): number {
-  let [low, high] = [0, moments.length];
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((moments[middle] as Moment).seq < seq) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
