@@ -131,7 +131,10 @@ async function opened(text: string, at = uri): Promise<Wire> {
   return wire;
 }
 
-/** A sheet that is told at once: from a line that makes it unsafe until that is said, and from taking it away until it is not. */
+/**
+ * A sheet that is told at once: from a line that makes it unsafe until that is said, and from taking it away until it is not. First as it is typed (two seconds after it was opened, 10 ms of
+ * rest behind each list, as with the keystrokes above), then with each key at the heels of the last, from the 41st on.
+ */
 async function wholeOfShort(): Promise<void> {
   console.log("\neverything told, sheets of about 500 lines (ms)");
   const sample = readFileSync(`${root}samples/lorry-rear-axle/rear-axle.jobsheet`, "utf8");
@@ -139,11 +142,16 @@ async function wholeOfShort(): Promise<void> {
     ["made for measuring", longSheet(500), "file:///bench/short.jobsheet"],
     ["the lorry's rear axle", sample, pathToFileURL(`${root}samples/lorry-rear-axle/rear-axle.jobsheet`).href],
   ] as const) {
-    const wire = await opened(text, at);
-    const times: number[] = [];
-    for (let i = 0; i < often(60); i++) for (const time of await unsafe(wire, text, at, i)) times.push(time);
-    print(name, times.slice(often(20)));
-    await wire.stop();
+    for (const isTyped of [true, false]) {
+      const wire = await opened(text, at);
+      const rest = isTyped ? 10 : 0;
+      await new Promise((resolve) => setTimeout(resolve, isTyped ? 2000 : 0));
+      const times: number[] = [];
+      for (let i = 0; i < often(60); i++) for (const time of await unsafe(wire, text, at, i, rest)) times.push(time);
+      if (isTyped) print(`${name}, as it is typed`, times);
+      else print(`${name}, without a rest`, times.slice(often(40)));
+      await wire.stop();
+    }
   }
 }
 
@@ -172,7 +180,8 @@ async function wholeOfLong(): Promise<void> {
 }
 
 /** Milliseconds until it is said that a jack has no chocks, and until it is said no more. */
-async function unsafe(wire: Wire, text: string, at: string, i: number): Promise<[number, number]> {
+async function unsafe(wire: Wire, text: string, at: string, i: number, rest = 0): Promise<[number, number]> {
+  const rested = () => new Promise((resolve) => setTimeout(resolve, rest));
   // Near the top, for no more than the first 300 are sent.
   const line = text.split("\n").findIndex((it) => /^step /.test(it)) + 1;
   const isSaid = (list: readonly { readonly code: string; readonly range: { readonly start: { readonly line: number } } }[]) =>
@@ -191,10 +200,13 @@ async function unsafe(wire: Wire, text: string, at: string, i: number): Promise<
   const said = until(true);
   wire.change(at, 2 * i + 2, [{ range: { start: { line, character: 0 }, end: { line, character: 0 } }, text: "  raise on jack\n" }]);
   const first = (await said) - from;
+  if (rest > 0) await rested();
   const again = performance.now();
   const gone = until(false);
   wire.change(at, 2 * i + 3, [{ range: { start: { line, character: 0 }, end: { line: line + 1, character: 0 } }, text: "" }]);
-  return [first, (await gone) - again];
+  const second = (await gone) - again;
+  if (rest > 0) await rested();
+  return [first, second];
 }
 
 /** What the process holds (resident set), as Linux tells it. */

@@ -21,14 +21,17 @@ else void run();
 
 async function serve(): Promise<void> {
   const door = await import("./lsp/language-server.ts");
-  door.serveByNode(version);
+  const server = door.serveByNode(version);
   // No start waits for that: it is of use where somebody types. A server whose files were replaced meanwhile goes on without.
-  const turnDown = () =>
-    import("./threads.ts").then(
-      ({ othersGiveWay }) => othersGiveWay(),
+  const settleIn = () =>
+    Promise.all([import("./threads.ts"), import("./collecting.ts")]).then(
+      ([{ othersGiveWay }, { collectingWhenAsked }]) => {
+        othersGiveWay();
+        server.settleIn(collectingWhenAsked());
+      },
       () => {},
     );
-  setTimeout(turnDown, 1000).unref();
+  setTimeout(settleIn, 1000).unref();
 }
 
 async function run(): Promise<void> {

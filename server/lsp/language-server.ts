@@ -17,7 +17,7 @@ import { inPieces } from "./pieces.ts";
 import { serve } from "./serve.ts";
 
 /** The way is that which the editor names among the program's words; where it names none, standard input and output. A word that is none of them is refused. */
-export function serveByNode(version: string): void {
+export function serveByNode(version: string): ReturnType<typeof serve> {
   const words = process.argv.slice(2);
   const wrong = wrongIn(words.slice(1));
   if (wrong !== undefined) {
@@ -39,7 +39,7 @@ export function serveByNode(version: string): void {
       endWith(editor, over);
     },
   });
-  serve(version, connection);
+  return serve(version, connection);
 }
 
 /**

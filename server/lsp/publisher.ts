@@ -6,6 +6,7 @@ import type { Connection } from "./connection.ts";
 import { everySheet } from "./noting.ts";
 import type { OpenSheets } from "./open-sheets.ts";
 import { type Published, type Telling, giveUp, goOn, isOnItsWay, nothingTold, startCheck, startStanding } from "./published.ts";
+import { rehearsal } from "./rehearsal.ts";
 import { inTurns } from "./turns.ts";
 import type { Workspaces } from "./workspaces.ts";
 
@@ -24,8 +25,18 @@ export interface Publisher {
   edits(): number;
   /** A new text, or a check that is under way, waits for its next turn. */
   isChecking(): boolean;
+  /** The start is over: what makes later keys quicker may begin. Where the engine can be asked to, what is not used any more is collected between two turns. */
+  settleIn(collecting?: Collecting): void;
   /** What stands in the sheet as it is now. */
   current(uri: string): Promise<readonly Diagnostic[]>;
+}
+
+/** What was made lately and is not used any more. */
+export interface Collecting {
+  /** It would be collected soon, in the middle of a turn. */
+  isNearlyFull(): boolean;
+  isWorthIt(): boolean;
+  collect(): void;
 }
 
 /** Further edits that wait in the pipe are taken in first, but never so long that the eye would see it. */
@@ -37,6 +48,9 @@ const pause = 150;
 /** What is shown beside the lines may come so much later than the diagnostics, so that it stands in no keystroke's way. */
 const quiet = 120;
 
+/** So long after the last turn nobody is waited for: shorter than between two letters, longer than until an editor asks for what goes with a list. */
+const rest = 3;
+
 /** All open sheets, in the order in which they have their turns. */
 interface Turns {
   readonly telling: Telling;
@@ -45,6 +59,11 @@ interface Turns {
   readonly waiting: Map<string, (() => void)[]>;
   scheduled: boolean;
   edits: number;
+  isSettled: boolean;
+  collecting: Collecting | undefined;
+  readonly rehearse: ReturnType<typeof rehearsal>;
+  /** Nothing is on its way any more. */
+  cameToRest(): void;
 }
 
 export function createPublisher(connection: Connection, workspaces: Workspaces, open: Pick<OpenSheets, "get" | "keys">): Publisher {
@@ -54,10 +73,28 @@ export function createPublisher(connection: Connection, workspaces: Workspaces, 
     workspaces,
     open,
     waitsForPause: restarting(pause, () => startPaused(turns)),
-    wholeTold: restarting(quiet, () => checkedListener()),
+    wholeTold: restarting(quiet, () => {
+      checkedListener();
+      rehearse(turns);
+    }),
   };
-  const turns: Turns = { telling, sheets: new Map(), waiting: new Map(), scheduled: false, edits: 0 };
+  const turns: Turns = {
+    telling,
+    sheets: new Map(),
+    waiting: new Map(),
+    scheduled: false,
+    edits: 0,
+    isSettled: false,
+    collecting: undefined,
+    rehearse: rehearsal(),
+    cameToRest: restarting(rest, () => collectAtRest(turns)),
+  };
   return {
+    settleIn(collecting) {
+      turns.collecting = collecting;
+      turns.isSettled = true;
+      rehearse(turns);
+    },
     onChecked(listener) {
       checkedListener = listener;
     },
@@ -103,6 +140,11 @@ function schedule(turns: Turns): void {
 function nextTurn(turns: Turns, editsSeen: number, since: number): void {
   setImmediate(() => {
     if (turns.edits !== editsSeen && Date.now() - since < longestWait) return nextTurn(turns, turns.edits, since);
+    // A turn of its own, so that nobody waits for it and for another.
+    if (turns.edits === editsSeen && turns.collecting?.isNearlyFull() === true) {
+      turns.collecting.collect();
+      return void setImmediate(() => nextTurn(turns, editsSeen, since));
+    }
     turns.scheduled = false;
     // One sheet a turn, so that a keystroke that arrives meanwhile is not kept waiting by the others. New texts come before checks that are under way.
     const next = first(turns, isOnItsWay) ?? first(turns, (it) => it.running !== undefined);
@@ -110,7 +152,28 @@ function nextTurn(turns: Turns, editsSeen: number, since: number): void {
     advance(turns, next);
     // Not in the next turn of the platform but in the one behind it: what has come in meanwhile is answered before this goes on.
     if (first(turns, (it) => isOnItsWay(it) || it.running !== undefined) !== undefined) setImmediate(() => schedule(turns));
+    else turns.cameToRest();
   });
+}
+
+/** With the sheet that was typed in last, where all is told. */
+function rehearse(turns: Turns): void {
+  const { edits, sheets, telling } = turns;
+  const it = sheets.values().next().value;
+  if (!turns.isSettled || it === undefined || !isIdle(turns)) return;
+  const { workspace, path } = telling.workspaces.locate(it.uri);
+  void turns.rehearse(
+    () => workspace.service.checking(path),
+    () => turns.edits === edits && isIdle(turns),
+  );
+}
+
+function isIdle(turns: Turns): boolean {
+  return first(turns, (it) => it.due !== undefined || it.standing !== undefined || it.running !== undefined) === undefined;
+}
+
+function collectAtRest({ collecting, scheduled }: Turns): void {
+  if (!scheduled && collecting?.isWorthIt() === true) collecting.collect();
 }
 
 function first({ sheets }: Turns, is: (it: Published) => boolean): Published | undefined {

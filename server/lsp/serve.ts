@@ -33,7 +33,7 @@ interface Server {
   settings: Settings;
 }
 
-export function serve(version: string, connection: Connection): void {
+export function serve(version: string, connection: Connection): Pick<Publisher, "settleIn"> {
   const workspaces = createWorkspaces();
   const documents = openSheetsOf(connection);
   const publisher = createPublisher(connection, workspaces, documents);
@@ -47,6 +47,7 @@ export function serve(version: string, connection: Connection): void {
   answerRows(server);
   showAnew(server);
   connection.listen();
+  return publisher;
 }
 
 function takeStart(server: Server, version: string): void {

@@ -9,4 +9,6 @@ declare const SPLITPIN_VERSION: string;
 
 const worker = globalThis as unknown as { close(): void };
 const connection = createConnection(new BrowserMessageReader(globalThis), new BrowserMessageWriter(globalThis), { end: () => worker.close(), watch() {} });
-serve(SPLITPIN_VERSION, connection);
+const server = serve(SPLITPIN_VERSION, connection);
+// Not with the start: it would wait for that.
+setTimeout(() => server.settleIn(), 1000);
