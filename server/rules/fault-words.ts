@@ -3,7 +3,7 @@
 // Invariant: what is denied (“no knock”), over (“stiff at first, free after a mile”), allowed (“2 mm, limit 5”) or meant so (“as it should”) is no fault. Where a text may say that all is
 // well, it does. Which words tell of a fault is common practice.
 import { once } from "../model/memo.ts";
-import { atFirst, clicking, clicks, cured, denied, faults, faultsDenying, longAgo, meant, onPurpose, past } from "./fault-lists.ts";
+import { atFirst, clicking, clicks, cured, denied, faults, faultsDenying, longAgo, meant, meantThere, onPurpose, past } from "./fault-lists.ts";
 import { tellsOfSome } from "./some-of-all.ts";
 import { waysIn, waysOf } from "./ways.ts";
 import { ofAPiece } from "./work-lists.ts";
@@ -44,7 +44,9 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
   const rest = after.join(", ");
   const isDenied = denied.test(part) || deniedNext.test(after[0] ?? "");
   const isPast = longAgo.test(part) || atFirst.test(part) || (rest !== "" && ofTheFirst.test(part));
-  if (isPast || meant.test(part) || after.slice(0, 3).some((it) => meant.test(it))) return false;
+  if (isPast || meant.test(part) || meantThere.test(part) || after.slice(0, 3).some((it) => meant.test(it) || (inOneBreath.test(it) && meantThere.test(it)))) {
+    return false;
+  }
   const ways = isDenied ? waysIn(evenDenied(), part) : [...waysIn(plainly(), part), ...waysIn(evenDenied(), part)];
   return ways.some(({ sign }) => {
     const found = sign().exec(part);
@@ -52,6 +54,9 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
     return !cured.test(`${part.slice(found.index + found[0].length)}, ${rest}`);
   });
 }
+
+/** Too short to tell of a thing of its own: “a drop a minute”, “the tailboard”. */
+const inOneBreath = /^(\S+ ?){1,4}$/;
 
 /** “Brake fade: none.” */
 const deniedNext = /^((none|nil|zero)\b|(no|nothing|never|neither)( (seen|heard|felt|found|at all|any ?more|now|of it))?$)/i;

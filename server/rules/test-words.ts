@@ -2,7 +2,7 @@
 // Invariant: only the plainest words are taken; where a text may say that all is well, it does.
 import { once } from "../model/memo.ts";
 import { numberNamed } from "../quantities/number-words.ts";
-import { meant, onPurpose } from "./fault-lists.ts";
+import { meant, meantThere, onPurpose } from "./fault-lists.ts";
 import { deniedOutright, faultIn, wasThen } from "./fault-words.ts";
 import { isAllAhead, saysNotTried } from "./not-done.ts";
 import { alsoBadly, wentBadly } from "./test-lists.ts";
@@ -132,7 +132,7 @@ const tightThen = /^(all |stays? |stayed |bone |quite |still )*(dry|tight|no (le
 
 /** Put right further on, or as it is meant to be. */
 function isPast(rest: string): boolean {
-  return past.test(rest) || triedSince.test(rest) || asMeant.test(rest) || meant.test(rest);
+  return past.test(rest) || triedSince.test(rest) || asMeant.test(rest) || meant.test(rest) || meantThere.test(rest);
 }
 
 function clausesOf(text: string): readonly string[] {

@@ -953,6 +953,7 @@ still
 threa/turn
 finge/hand/thumb
 guess
+hand/thumb
 fell/rubbe/washe/wiped
 show
 bothe
