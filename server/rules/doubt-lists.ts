@@ -166,6 +166,7 @@ export const excusedFaults: readonly string[] = [
   raw`\b(?:flaked|flaking|spalled|spalling|brinelled|brinelling|picked up|galled|frosted)(?: (?:slightly|a (?:bit|little|touch)|only|in|on|at|rest)\b|\s*$)`,
   raw`\b(?:can|could) (?:just |still |only )?(?:feel|be felt)\b(?! (?:no|nothing))`,
   raw`\b(?:nail|fingernail) (?:just |only |slightly )?(?:catches|stops|hangs)\b`,
+  raw`\bcatch(?:es|ing)? (?:the|a|my|your|his) (?:finger)?nail\b`,
   raw`\bto the depth of\b`,
   raw`\bdeep (?:score|groove|pit|scratch|cut)s?\b`,
   // What is gone, bent or held by something else.

@@ -64,6 +64,9 @@ function isAhead(clause: string): boolean {
 /** What a hazard was held by is there still, or a part of it. */
 const stillThere =
   /\b(?:ropes?|chains?|slings?|straps?|clamps?|wedges?|blocks?|ties?|locks?|tags?|props?|trestles?|stands?|jacks?|hooks?|tackles?|cords?|wires?|bars?|bolts?|chocks?|plugs?|caps?|bungs?|valves?|fuses?|switch(?:es)?|isolators?|compressors?|screws?|timbers?|baulks?|it|they|one|some|half)(?: \w+)?(?: (?:is|are|was|were))? (?:still (?:\w+ )?(?:on|in|under|there|tied|off|out|shut|fast|down|up)|(?:stays?|stayed|left|remains?) (?:on|in|under|there|tied|off|out|shut|as|till|until|for|where))\b(?! (?:the (?:shelf|bench|shed|rack|wall|drawer|box|store)|tight))|^still (?:tied|off|out|shut|blocked|chained|clamped|held|under|screwed|isolated|disconnected|propped|hung|hanging|locked off|to (?:do|be))\b|^(?:half|partly|nearly|almost|mostly)(?: (?:done|off|out|back|away|undone|restored|there))?$|^not (?:yet|quite|all|done|restored|back|connected|taken (?:off|out|away))\b/iu;
+/** “Chain to be put on”, “scotches to follow”: by what it was to be held. */
+const yetToCome =
+  /^(?:(?:and|the|a|an|its|his|my|both|all) )*(?:[\w-]+ ){1,3}(?:is |are |still |yet )*(?:to be (?:put|fitted|locked|shut|closed|chained|turned|tied|drained|disconnected|isolated|done|set|hung|pulled|blocked|scotched|chocked|wedged|propped|taken|removed|opened)(?: (?:on|in|off|up|out|down|under|away|over|back))?|to (?:follow|come))(?: (?:later|tomorrow|next|on \w+|first thing|before \w+|after \w+|when \w+).*)?$/iu;
 const sinceThen = /\b(?:now|then|since|afterwards|later (?:taken|removed)|all (?:out|off|away|back))\b/iu;
 
 /** Of a hazard that was made safe, or live again: the words by which it was not, or not all of it. */
@@ -71,6 +74,6 @@ export function saysNotMade(text: string, isLive: boolean): string | undefined {
   const clauses = clausesOf(text);
   return clauses.find((it, i) => {
     const isLeft = isLive ? stillThere.test(it) : /^not (?:yet|done|made safe)\b/iu.test(it);
-    return (isLeft || isAhead(it) || leftOut.test(it)) && !clauses.slice(i + 1).some((other) => sinceThen.test(other) && !isAhead(other));
+    return (isLeft || isAhead(it) || yetToCome.test(it) || leftOut.test(it)) && !clauses.slice(i + 1).some((other) => sinceThen.test(other) && !isAhead(other));
   });
 }

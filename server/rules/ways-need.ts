@@ -467,6 +467,7 @@ line
 brine/flake/flaki/frost/galle/picke/spall
 feel/felt
 catch/hangs/stops
+catch
 depth
 deep
 bent/broke/chipp/crack/gone/loose/missi/over/shear/short/strip/torn/worn
@@ -1097,6 +1098,7 @@ being/for/momen
 half/hangs/spot/where
 clonk/clunk/groan/judde/knock/squea
 found
+this
 befor/from/out
 nobod/nothi/undoe
 began/begin/start

@@ -14,6 +14,7 @@ import { readingsOn, seenOn, unjudgedOn, verdictsOn } from "../story/looked-up.t
 import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
 import type { FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
+import { fellowsRenewed } from "./fellows-renewed.ts";
 import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { wasReadWithOldOnes } from "./pulls.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
@@ -60,11 +61,12 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
   const off = lastDisturbed(story, thing.of, place);
   const unseen = off !== undefined && worked === undefined && !foundGood(facts, thing, place) ? off : undefined;
   const opened = openedSince(facts, thing, place);
+  const fellow = thing.kind === "limit" ? fellowsRenewed(story, thing, place) : undefined;
   const all = [
     ...[moved, worked, unseen, opened, offSince(story, thing, place), feltSince(facts, thing, place), takenUpSince(story, thing, place)].map(
       (it) => it && asking(it),
     ),
-    ...(thing.kind === "limit" ? [shimmed(facts, thing, place), leftOut(facts, thing, place)] : []),
+    ...(thing.kind === "limit" ? [fellow && asking(fellow), shimmed(facts, thing, place), leftOut(facts, thing, place)] : []),
   ];
   return all.reduce((a, b) => (a === undefined || (b !== undefined && b.seq > a.seq) ? b : a), undefined);
 }

@@ -265,7 +265,8 @@ export const workWrong: readonly string[] = [
   raw`\b(?:for the time being|for now|for the moment)$`,
   raw`\bhangs (?:slack|loose|low)\b|\b(?:at|in) one spot\b|\bhalf on\b|\bwhere the \w+ one (?:belongs|should|goes)\b`,
   raw`\b(?:clonks|clunks|knocks|squeals|groans|judders) when\b`,
-  raw`\bfound an? (?:washer|nut|bolt|ball|roller|shim|spring|key|clip|pin|screw)s? (?:on the floor|afterwards|after|under)\b(?!.*\b(?:old|the lad's|bicycle)\b)`,
+  raw`\bfound (?:an?|one|two|the) (?:(?!old)\w+ )?(?:washer|nut|bolt|ball|roller|shim|spring|key|clip|pin|screw)s? (?:(?:on|in|under) the (?:floor|bench|platform|tray|pit|sill|step|sump|drip tray|concrete|ground|road|boards?|bottom)|afterwards|after|under|(?:left )?over)\b(?!.*\b(?:old|the lad's|bicycle)\b)`,
+  raw`\b(?:outwards?|inwards?|upwards?|downwards?|forwards?|backwards?|(?:the )?other way(?: (?:round|up|about))?) this time\b`,
   raw`\b(?:lowered|dropped|ran|drove|moved) it before\b|\b(?:from|out of) an (?:open|old) (?:tin|can|bottle)\b`,
   raw`\bnothing (?:came|comes) (?:out|through)\b|\bthe way that undoes\b|\bnobody has (?:done|looked|checked|seen)\b`,
   // What gives, and what is on it.
