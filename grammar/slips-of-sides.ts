@@ -17,6 +17,7 @@ export const slipsOfSides: readonly Slip[] = [
   measuredInTurn,
   meantStage,
   placeBeforeStage,
+  countOfEachPlace,
   countBehindPlace,
   placeOfAllShims,
   secondSource,
@@ -131,6 +132,24 @@ function placeBeforeStage({ failure, shape, tokens }: Stop): Fault | undefined {
   const on = { from: (places[0] as IToken).startOffset, to: endOf(places.at(-1) as IToken) };
   return fault(on, `The place goes under it, before its figure: ${head}, and below it ${(places[0] as IToken).image} 0.004 in.`);
 }
+
+/** `undo cap-nut near 2, far 2` */
+function countOfEachPlace({ failure, here, node, text }: Stop): Fault | undefined {
+  if (failure === undefined || node.kind !== "action" || !takesCount(node.verb as string) || here === undefined || !/^\d{1,3}$/.test(here.image))
+    return undefined;
+  const [thing, ...others] = thingsRead(node);
+  const [first] = placesRead(node);
+  if (thing === undefined || others.length > 0 || thing.count !== undefined || first === undefined) return undefined;
+  const [all, rest = ""] = eachWithCount.exec(text.slice(first.at.from, (node.at as Span).to)) ?? [];
+  if (all === undefined) return undefined;
+  const lines = [...all.slice(0, all.length - rest.length).matchAll(placeAndCount)].map(
+    ([, place, count]) => `${node.verb} ${thing.name.text} ${count} ${place}${rest === "" ? "" : " …"}`,
+  );
+  return fault(spanOf(here), `How many goes straight after the name, and a place with its own number has its own line: ${lines.join(" / ")}.`);
+}
+
+const placeAndCount = /([a-z][\w-]*) (\d{1,3})(?=\s*(?:,|$|\s))/giu;
+const eachWithCount = /^[a-z][\w-]* \d{1,3}(?:\s*(?:,|\band\b)\s*[a-z][\w-]* \d{1,3})+((?:\s+[a-z].*)?)$/iu;
 
 /** `tighten arm-bolt left 1 to 37 lbf.ft` */
 function countBehindPlace({ failure, here, before, behind, node, tokens, index, text }: Stop): Fault | undefined {

@@ -419,6 +419,18 @@ const rows: readonly Row[] = [
   },
   {
     under: step,
+    line: "undo arm-nut left 2, right 2",
+    on: "2",
+    says: "How many goes straight after the name, and a place with its own number has its own line: undo arm-nut 2 left / undo arm-nut 2 right.",
+  },
+  {
+    under: step,
+    line: "tighten arm-nut left 2, right 2 to 45 lbf.ft",
+    on: "2",
+    says: "How many goes straight after the name, and a place with its own number has its own line: tighten arm-nut 2 left … / tighten arm-nut 2 right ….",
+  },
+  {
+    under: step,
     line: "fit arm-nut left 1 new",
     on: "1",
     says: "Write how many straight after the name, then the place: fit arm-nut 1 left new.",
