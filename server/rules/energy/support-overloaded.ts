@@ -69,8 +69,8 @@ export const rule: JobRule = {
       const may = measured(rated);
       // What is written as its load is no less than what it weighs, where nothing else bears a share of it.
       const isAlone = () => !isShared(it) && hangsThen(story, it);
-      const isOnOne = on?.text === "crane" ? load === undefined || isAlone() : on?.text === "cradle" && load !== undefined && isAlone();
-      const isOnStands = on?.text === "stands" && isAlone() && !isRaisedToo(story, it);
+      const isOnOne = on?.text === "crane" ? load === undefined || isAlone() : on?.text === "cradle" && isAlone();
+      const isOnStands = on?.text === "stands" && isAlone();
       const bearsAll = isOnOne || isOnStands;
       const whole = bearsAll ? massOf(job, it.action) : undefined;
       const said = measured(load);
@@ -111,12 +111,6 @@ export const rule: JobRule = {
 function bearing(on: string | undefined): string {
   if (on === "crane") return "hangs on a crane";
   return on === "stands" ? "rests on stands" : "rests on a cradle";
-}
-
-/** A jack or a hoist has a share of it. */
-function isRaisedToo(story: Story, { action, seq }: SupportMoment): boolean {
-  const part = action.things[0]?.name.text;
-  return part === undefined || story.support.some((it) => it.verb === "raise" && it.seq < seq && it.action.things.some(({ name }) => name.text === part));
 }
 
 /** It is off, comes off on this sling, or its last fastener is undone on it: else it is tilted or steadied, and the rest of it bears it still. */
