@@ -192,6 +192,15 @@ const shapes =
   /\b(roundness|out[- ]of[- ]round|oval(ity)?|taper(ed)?|twist(ed)?|bend|bent|straight(ness)?|width|wear|shells?|tunnels?|housings?|eyes?|centres|centers)\b/i;
 const betweenPieces = /\b(run-?outs?|running|wobbles?|side to side|gaps?|rock|shake|lift|pre-?load|float|play|lash|backlash|bite|drag|turns?|spins?|true)\b/i;
 
+/** The metal of one piece, which is the same on and off: how deep it is worn, how thick it is yet. No nut makes it more or less. */
+export function isOfItsMetal(limit: Limit): boolean {
+  const words = allWords(limit);
+  return metal.test(words) && !betweenPieces.test(words) && !clearances.test(words);
+}
+
+const metal =
+  /\b(bores?|diameters?|dia|journals?|thick(ness)?|depths?(?! of (mesh|engagement))|grooves?|width|wear|pits?|pitting|linings?|tread|ridges?|steps?|oval(ity)?|out[- ]of[- ]round|taper(ed)?|twist(ed)?|bend|bent|straight(ness)?)\b/i;
+
 /** How true several that are bolted or keyed together run: the pull of the nut makes it. */
 export function isOfRunOut(limit: Limit): boolean {
   return /\b(run-?outs?|wobbles?|runs? true|truth|side to side)\b/iu.test(allWords(limit)) && !isOfSize(limit);

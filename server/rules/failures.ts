@@ -5,7 +5,7 @@ import { memo } from "../model/memo.ts";
 import type { Job } from "../model/job.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { mayTakeUp } from "../model/mates.ts";
-import { isOfAllMounted } from "../model/read-with.ts";
+import { isOfAllMounted, isOfItsMetal, isOfRunOut } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Thing } from "../model/things.ts";
 import { coversPlace } from "../story/conceded.ts";
@@ -96,10 +96,10 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
       const away = decidedAway(found);
       if (says !== undefined || isReasoned(found)) instead = undefined;
       if (says !== undefined || away !== undefined) decided = away === undefined ? undefined : { found, text: away };
-      // It was the nut, and not what was read at it; or what was read is to be reused against all reason, of which another rule says all. That one says nothing
+      // It was the nut, and not what was read at it, where that is no metal of its own; or what was read is to be reused against all reason, of which another rule says all. That one says nothing
       // of what is called good and why: no such word makes a piece larger that was measured on the bench.
       const good = isReasoned(found) && found.conditions.some(({ condition }) => condition.kind === "serviceable");
-      if (worn !== undefined && (good ? worn.note.inPlace : says === "reuse" && cell.thing.critical)) worn = undefined;
+      if (worn !== undefined && (good ? worn.note.inPlace && !isOfItsMetal(worn.verdict.limit) : says === "reuse" && cell.thing.critical)) worn = undefined;
       if (says === "reuse" && cell.thing.critical) continue;
       for (const { condition } of found.conditions) if (condemning.has(condition.kind)) findings.push({ found, text: `found ${condition.kind}` });
     } else {
@@ -121,7 +121,7 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   const conceded = worn === undefined ? undefined : concededAt(story, worn.verdict, cell.place);
   if (conceded !== undefined) worn = undefined;
   if (worn !== undefined && isOfItsFellows(story, cell, lot, worn.note)) worn = undefined;
-  if (worn !== undefined && (isFellowNew(story, cell, worn.verdict) || isHalfMended(context, cell, lot, worn))) worn = undefined;
+  if (worn !== undefined && (isFellowNew(story, cell, worn) || isHalfMended(context, cell, lot, worn))) worn = undefined;
   return { findings, worn: worn?.verdict, conceded, instead };
 }
 
@@ -167,13 +167,21 @@ function concededAt({ concessions }: Story, { limit, place: read }: Verdict, pla
 }
 
 /** A fit is between two, and the other one has been renewed or worked on since, or is to be: what it reads then is for the final reading to say. */
-function isFellowNew(story: Story, { thing, place }: PartCell | FastenerCell, verdict: Verdict): boolean {
+function isFellowNew(
+  story: Story,
+  { thing, place }: PartCell | FastenerCell,
+  { verdict, note }: { readonly verdict: Verdict; readonly note: Extract<Note, { kind: "read" }> },
+): boolean {
   const { limit } = verdict;
+  // On the bench a shaft runs out by itself, whatever it lies in later.
+  if (!note.inPlace && isOfRunOut(limit) && shaft.test(thing.title ?? thing.name)) return false;
   return (
     limit.of.some(({ text }) => text !== thing.name && isAnewSince(story, text, place, verdict)) ||
     (isOfAllMounted(limit) && isMountedAnew(story, thing, place, verdict))
   );
 }
+
+const shaft = /\b\w*(shaft|spindle|axle|crank|rod|stem|screw)\b/iu;
 
 /** How it runs, and with what play, hangs on all that it is mounted in, whether the limit names that or not: a spindle in its bearings, a wheel on its hub. */
 function isMountedAnew(story: Story, thing: Thing, place: string, verdict: Verdict): boolean {
