@@ -9,6 +9,7 @@ import { build, transform } from "esbuild";
 import { firstTokensOf } from "./first-tokens.mjs";
 import { fractionsAsked, grammarKnown, helpersOnce, numbersAsked, unserved, wordsWithoutExamples } from "./lighter.mjs";
 import { lateParts } from "./late-parts.mjs";
+import { lateTexts } from "./late-texts.mjs";
 import { withoutDisk } from "./without-disk.mjs";
 import { noticesOf } from "./notices.mjs";
 import { reportsTogether } from "./reports-together.mjs";
@@ -50,6 +51,8 @@ const common = {
 /** The script of the reports' page, which stands in the page that the extension makes. */
 const page = await build({ ...common, entryPoints: ["client/page/main.ts"], platform: "browser", format: "iife", write: false });
 
+const texts = lateTexts(root);
+
 /** The command line and the language server. */
 const program = {
   ...common,
@@ -61,7 +64,7 @@ const program = {
   splitting: true,
   // For packages that are written as CommonJS.
   banner: { js: 'import{createRequire as splitpinRequire}from"node:module";const require=splitpinRequire(import.meta.url);' },
-  plugins: [fractionsAsked, grammarKnown, helpersOnce, numbersAsked, reportsTogether, rulePages, wordsWithoutExamples],
+  plugins: [fractionsAsked, grammarKnown, helpersOnce, numbersAsked, reportsTogether(texts.rowAt), rulePages, texts.plugin],
   alias: { highs: "./highs.cjs" },
   external: ["./highs.cjs"],
 };
@@ -133,6 +136,7 @@ for (const { from, to, packed } of readWhenNeeded)
     );
 for (const [to, bytes] of await packing) writeFileSync(`${root}dist/${to}`, bytes);
 for (const { name, text } of late.files) writeFileSync(`${root}dist/${name}`, text);
+writeFileSync(`${root}dist/${texts.name}`, (await transform(texts.contents, { charset: "ascii", minify: common.minify })).code);
 // What lies here says for itself that it is modules: an editor in a browser takes no extension that says so of all of it.
 writeFileSync(`${root}dist/package.json`, '{ "type": "module" }\n');
 chmodSync(`${root}dist/splitpin.js`, 0o755);

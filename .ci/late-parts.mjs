@@ -25,6 +25,7 @@ const parts = {
     "server/rules/energy/shared/on-wheels.ts",
     "server/rules/parts/shared/lubricated.ts",
     "server/rules/conceding.ts",
+    "server/rules/figure-beside.ts",
     "server/rules/left-alone.ts",
     "server/rules/limits/shared/nothing-between.ts",
     "server/rules/limits/shared/stale-words.ts",
@@ -36,16 +37,37 @@ const parts = {
     "server/rules/units/shared/went-on-hot.ts",
     "server/story/held-again.ts",
   ],
-  /** What is said of a place, a position or a unit that is not known, and what is likely meant. */
-  unknown: ["server/rules/units/shared/units-to-offer.ts", "server/rules/writing/shared/places-said.ts", "server/rules/writing/shared/positions-said.ts"],
+  /** What is said of a name, a place, a unit, a figure or a file that is not known or can't be so, and what is likely meant. */
+  unknown: [
+    "grammar/words/nearest.ts",
+    "server/model/near-many.ts",
+    "server/rules/units/shared/slipped.ts",
+    "server/rules/units/shared/units-to-offer.ts",
+    "server/rules/writing/shared/kinds.ts",
+    "server/rules/writing/shared/leading-to.ts",
+    "server/rules/writing/shared/places-said.ts",
+    "server/rules/writing/shared/positions-said.ts",
+    "server/rules/writing/shared/two-meanings.ts",
+    "server/rules/writing/shared/use-faults.ts",
+  ],
   /** A fit by its letters, and a locking that is unlike the one that is declared. */
-  fits: ["server/supply/unlike-locking.ts", "server/trade/fits.ts"],
-  /** What an order comes to in money, supplier by supplier. */
-  bills: ["server/supply/bills.ts", "server/supply/outcome.ts", "server/supply/rates.ts"],
+  fits: ["server/supply/unlike-locking.ts", "server/trade/fits.ts", "server/trade/look-alikes.ts"],
+  /** What an order comes to in money, supplier by supplier; what is on hold; when the steps that are still to come can be done, and what they wait for. */
+  ordered: [
+    "server/plan/parcels.ts",
+    "server/plan/plan.ts",
+    "server/supply/bills.ts",
+    "server/supply/combining.ts",
+    "server/supply/held.ts",
+    "server/supply/outcome.ts",
+    "server/supply/rates.ts",
+  ],
   /** What an editor asks for beside a list: what stands of it while somebody types, and its fixes at a place. */
   edited: ["server/features/fixes.ts", "server/features/worst-first.ts", "server/rules/standing.ts"],
   /** A price list and its rows. */
   prices: ["server/supply/price-list.ts"],
+  /** What `--help` says. */
+  help: ["server/cli/help.ts"],
   /** A text laid out, and a sheet begun. */
   written: ["grammar/format.ts", "server/features/new-sheet.ts"],
 };

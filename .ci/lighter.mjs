@@ -191,15 +191,20 @@ export const grammarKnown = {
 
 const example = /\bexample:\s*(?:'(?:[^'\\\n]|\\.)*'|"(?:[^"\\\n]|\\.)*"),?/g;
 
-/** The example of each word, which the reference and the tests are made from, and which nothing asks for while it runs. */
+/** A file of words without the example of each, which the reference and the tests are made from, and which nothing asks for while it runs. */
+export function withoutExamples(text, path) {
+  const contents = text.replace(example, "");
+  if (/\bexample:(?! string;)/.test(contents)) throw new Error(`${path}: the example of a word is written as one text, and not worked out.`);
+  return contents;
+}
+
 export const wordsWithoutExamples = {
   name: "words-without-examples",
   setup(build) {
-    build.onLoad({ filter: /[\\/]grammar[\\/]words[\\/][\w-]+-words\.ts$/ }, async ({ path }) => {
-      const contents = (await readFile(path, "utf8")).replace(example, "");
-      if (/\bexample:(?! string;)/.test(contents)) throw new Error(`${path}: the example of a word is written as one text, and not worked out.`);
-      return { contents, loader: "ts" };
-    });
+    build.onLoad({ filter: /[\\/]grammar[\\/]words[\\/][\w-]+-words\.ts$/ }, async ({ path }) => ({
+      contents: withoutExamples(await readFile(path, "utf8"), path),
+      loader: "ts",
+    }));
   },
 };
 

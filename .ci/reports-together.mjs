@@ -3,7 +3,8 @@
 // Invariant: only how the program is cut into files changes.
 import { readFileSync, readdirSync } from "node:fs";
 
-export const reportsTogether = {
+/** `rowAt`: the row of a report, by its path. */
+export const reportsTogether = (rowAt) => ({
   name: "reports-together",
   setup(build) {
     const folder = `${build.initialOptions.absWorkingDir}server/reports/`;
@@ -16,13 +17,14 @@ export const reportsTogether = {
     );
     build.onLoad({ filter: /[\\/]reports[\\/][^\\/]+[\\/]report\.ts$/ }, ({ path }) => {
       const name = path.split(/[\\/]/).at(-2);
-      const contents = readFileSync(path, "utf8").replace('(await import("./kind.ts")).kind', `(await import("splitpin-reports"))[${JSON.stringify(name)}]`);
+      const contents = rowAt(path).replace('(await import("./kind.ts")).kind', `(await import("splitpin-reports"))[${JSON.stringify(name)}]`);
       return { contents, loader: "ts" };
     });
     // What an editor asks for besides is one file too, but for what brings the figures of the bench.
     build.onLoad({ filter: /[\\/]server[\\/]service\.ts$/ }, ({ path }) => {
       const asked = /import\("(\.\/features\/(?!hover|figure)[\w-]+)\.ts"\)/g;
-      return { contents: readFileSync(path, "utf8").replace(asked, (_, file) => `import("splitpin-features").then((it) => it["${file}"])`), loader: "ts" };
+      const contents = readFileSync(path, "utf8").replace(asked, (_, file) => `features().then((it) => it["${file}"])`);
+      return { contents: `${contents}\nconst features = () => import("splitpin-features");\n`, loader: "ts" };
     });
     const core = `import ${JSON.stringify(`${folder}../service.ts`)};\n`;
     build.onLoad({ filter: /[\\/]server[\\/](features[\\/](hover|figure)|reports[\\/](check[\\/](sarif|junit)|hand-over[\\/]verify))\.ts$/ }, ({ path }) => ({
@@ -41,4 +43,4 @@ export const reportsTogether = {
       resolveDir: folder,
     }));
   },
-};
+});

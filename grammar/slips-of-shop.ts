@@ -85,8 +85,13 @@ function renewedInSets({ failure, here, behind, shape, node, text, before }: Sto
   return fault(at, "All of one name together: renew in pairs, whatever their number. Parts of several names that make a set: matched with NAME.", [fix]);
 }
 
-/** What each locking is, from its row: `goes through …`, to tell two of them apart. */
-const isWhat: ReadonlyMap<string, string> = new Map(lockings.map((it) => [it.words[0] as string, it.says.split(".")[0]?.toLowerCase() ?? ""]));
+/** What a locking is, from its row: `goes through …`, to tell two of them apart. */
+function isWhat(locking: string): string | undefined {
+  return lockings
+    .find((it) => it.words[0] === locking)
+    ?.says.split(".")[0]
+    ?.toLowerCase();
+}
 
 /** `retained by spring clip`, `locked by lock washer`, `lock pin with snap ring` */
 function meantLocking({ failure, here, behind, shape, tokens }: Stop): Fault | undefined {
@@ -99,7 +104,7 @@ function meantLocking({ failure, here, behind, shape, tokens }: Stop): Fault | u
   const meant = pair ?? (first === here || first.image.includes("-") ? meantBy(spaced(first.image), "locking") : undefined);
   if (meant === undefined) return undefined;
   const at = { from: first.startOffset, to: endOf(pair === undefined ? first : (second as IToken)) };
-  const or = meant.write.map((it) => `\`${it}\`${meant.write.length > 1 ? ` (${isWhat.get(it)})` : ""}`).join(" or ");
+  const or = meant.write.map((it) => `\`${it}\`${meant.write.length > 1 ? ` (${isWhat(it)})` : ""}`).join(" or ");
   return fault(
     at,
     `Write ${or} for \`${meant.typed}\`.`,

@@ -5,7 +5,8 @@ import type { SheetText } from "../../grammar/sheet-text.ts";
 import type { Entry, Name } from "../../grammar/tree.ts";
 import type { Source } from "./declare.ts";
 import type { JobFile, Undeclared } from "./job-files.ts";
-import { nearestIn, nearestNames, nearingIn } from "./near.ts";
+import { nearestNames } from "./near.ts";
+import { nearestIn, nearingIn } from "./near-many.ts";
 import { type Slices, someAtOnce } from "../../grammar/slices.ts";
 import type { Thing, ThingKind } from "./things.ts";
 

@@ -5,21 +5,12 @@ import { grouped, putInto } from "../model/grouped.ts";
 import { memo } from "../model/memo.ts";
 import { measured } from "../model/values.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
+import type { Calendar } from "./calendar.ts";
 import { type Activity, type Times, criticalPath } from "./critical-path.ts";
 import { type Parcel, parcelsOf } from "./parcels.ts";
 import type { Story, Visit } from "../story/story.ts";
 import type { Supply } from "../supply/supply.ts";
 import { type VisitWaits, waitsOf } from "./waits.ts";
-
-/** How time is counted: the first day, and how many hours of work a day has. Every day is a working day. */
-export interface Calendar {
-  /** ISO 8601. */
-  readonly from: string;
-  readonly hoursADay: number;
-}
-
-/** Hours of work a day, where nobody says otherwise. */
-export const usualHours = 8;
 
 export interface PlannedStep {
   readonly story: Story;

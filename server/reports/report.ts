@@ -114,12 +114,16 @@ export interface Row<V, W> {
   kind(): Promise<Kind<V, W>>;
 }
 
-export function report<V, W>({ name, command, title, help, spans, options = [], formats = ["text", "md", "html"], kind: load }: Row<V, W>): Report {
+export function report<V, W>(row: Row<V, W>): Report {
+  const { name, command, title, spans, options = [], formats = ["text", "md", "html"], kind: load } = row;
   return {
     name,
     command,
     title,
-    help,
+    // Read when somebody asks for it: the built program has it in another file (.ci/late-texts.mjs).
+    get help() {
+      return row.help;
+    },
     ...(spans === undefined ? {} : { spans }),
     formats: [...formats, "json"],
     options,

@@ -1,6 +1,6 @@
 // What each step must wait for: what it says with `after`, and what the facts demand of the way down.
 // Invariant: a fact makes one step wait for another only where one step alone does the thing that is waited for.
-import { circlesOf } from "../plan/critical-path.ts";
+import { circlesOf } from "../plan/circles.ts";
 import { relationsOf } from "../model/relations.ts";
 import { type Where, where } from "../model/where.ts";
 import type { Story } from "../story/story.ts";

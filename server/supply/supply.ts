@@ -119,7 +119,7 @@ function* workedOut(stories: readonly Story[], choosing?: Choosing): Slices<Supp
 /** What is on hold, and the rest of what is short from the seller whose goods are cheapest. */
 function* asItStands({ row, held, offers }: Draft): Slices<readonly Purchase[]> {
   const short = row.shortfall !== undefined && compare(row.shortfall.value, zero) > 0 ? row.shortfall : undefined;
-  return [...heldPurchases(held), ...(short === undefined ? [] : yield* findingCheapest(offers, short))];
+  return [...(held.length === 0 ? [] : heldPurchases(held)), ...(short === undefined ? [] : yield* findingCheapest(offers, short))];
 }
 
 /** What each job would buy by itself. */
@@ -246,7 +246,7 @@ function* draftOf(needs: readonly JobNeed[], shelf: Shelf, offers: (item: Item) 
   const offered = offers(item);
   // What would not go on its thread is no source, however cheap.
   const list = offered.filter((offer) => !offer.unlike);
-  const held = wants === undefined ? [] : heldOf(open, wants, list, stories);
+  const held = wants !== undefined && open.some((it) => it.status === "held") ? heldOf(open, wants, list, stories) : [];
   const onHold = inUnitOf({ value: totalAmount(held.map((it) => it.amount)) }, like);
   if (needs.length > manyNeeds) yield;
   const places = summed(needs, (it) => it.place).map(([place, amount]) => ({ place, amount }));

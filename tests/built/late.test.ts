@@ -5,7 +5,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterAll, beforeAll, expect, test } from "vitest";
+import { actionWords, conditions, detailWords, entryWords } from "../../grammar/words.ts";
+import { reports } from "../../server/reports/all.ts";
 import { nodes } from "../built.ts";
+import { startServer } from "../server/wire.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 let folder = "";
@@ -15,22 +18,27 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** Checks a sheet by the built door in a process of its own, and names the parts that it read. */
+/** Does a command by the built door in a process of its own, and names the parts that it read. */
 const program = `
 import { createRequire } from "node:module";
-const [door, sheet] = process.argv.slice(1);
+const [door, ...words] = process.argv.slice(1);
 const { run } = await import(door);
 const said = [];
-await run(["check", sheet, "--format", "json"], { cwd: ".", version: "0", colour: false, width: 100, out: (text) => said.push(text), err: (text) => said.push(text) });
+await run(words, { cwd: ".", version: "0", colour: false, width: 100, out: (text) => said.push(text), err: (text) => said.push(text) });
 const read = Object.keys(createRequire(door).cache).flatMap((it) => /late-(\\w+)-/.exec(it)?.[1] ?? []);
 console.log(JSON.stringify({ read, said: said.join("") }));
 `;
 
-function checked(node: string, sheet: string): { readonly read: readonly string[]; readonly said: string } {
+function done(node: string, ...words: readonly string[]): { readonly read: readonly string[]; readonly said: string } {
   const door = pathToFileURL(join(root, "dist/command-line.js")).href;
-  const { stdout, stderr } = spawnSync(node, ["--input-type=module", "-e", program, door, sheet], { encoding: "utf8" });
+  // What follows the two dashes is the program's, though it looks like an option of Node.
+  const { stdout, stderr } = spawnSync(node, ["--input-type=module", "-e", program, "--", door, ...words], { encoding: "utf8" });
   expect(stderr).toBe("");
-  return JSON.parse(stdout) as ReturnType<typeof checked>;
+  return JSON.parse(stdout) as ReturnType<typeof done>;
+}
+
+function checked(node: string, sheet: string): ReturnType<typeof done> {
+  return done(node, "check", sheet, "--format", "json");
 }
 
 test.each(nodes)("$name reads what is said of a broken line with the first of them", ({ path }) => {
@@ -47,8 +55,69 @@ test("a sheet of which every line is read is checked without it", () => {
     const { read, said } = checked(process.execPath, join(root, "samples", name));
     const broken = said.includes('"rule": "syntax"');
     expect([name, read.includes("unread")]).toEqual([name, broken]);
+    expect(read.filter((it) => it === "texts" || it === "help")).toEqual([]);
     return broken;
   });
   // One sample shows what is said of a broken line.
   expect(new Set(isBroken)).toEqual(new Set([false, true]));
 });
+
+test.each(nodes)("$name reads the help of a report when it is asked for, as it stands in its row", ({ path }) => {
+  for (const { name, help } of reports) {
+    const { read, said } = done(path, name, "--help");
+    expect([name, ...read].sort()).toEqual([name, "help", "texts"].sort());
+    // Set for the terminal: only where its lines break may be otherwise.
+    const words = (text: string) => text.split(/\s+/).filter((it) => it !== "");
+    expect(words(said)).toEqual(words(help));
+  }
+});
+
+test("what is planned, and what is on hold, is worked out by a part that a job without orders does not read", () => {
+  const parts = (of: string) => checked(process.execPath, join(root, "samples", of)).read;
+  expect(parts("lorry-rear-axle")).toContain("ordered");
+  expect(parts("drilling-machine")).not.toContain("ordered");
+});
+
+test.each(nodes)(
+  "$name tells how each word is written and what it says, as its row does",
+  async ({ path }) => {
+    // A line under an entry of each kind, on which nothing is written yet, and one with a condition each.
+    const plain = conditions.filter((it) => it.syntax === it.word);
+    const lines = ["", ...entryWords.flatMap(({ word }) => [`${word} `, "  "]), "finding hub", ...plain.map(({ word }) => `  is ${word}`)];
+    const wire = startServer({ node: path });
+    await wire.initialize([pathToFileURL(folder).href]);
+    const textDocument = { uri: pathToFileURL(join(folder, "words.jobsheet")).href };
+    wire.open(textDocument.uri, `${lines.join("\n")}\n`);
+    await wire.diagnostics(textDocument.uri);
+    const at = (line: number) => ({ textDocument, position: { line, character: (lines[line] as string).length } });
+
+    const rows = [...entryWords, ...detailWords, ...actionWords];
+    const told = new Map(rows.map(({ word }) => [word as string, new Set<string>()]));
+    for (const line of lines.keys()) {
+      if (lines[line]?.trim() !== "") continue;
+      const { items } = await wire.request<{ readonly items: readonly Item[] }>("textDocument/completion", at(line));
+      for (const { label, detail, documentation } of items) told.get(label)?.add(`${detail}: ${textOf(documentation)}`);
+    }
+    // Of two lines that begin with one word under one entry the first is offered.
+    const isTold = (word: string) => rows.some((it) => it.word === word && told.get(word)?.has(`${it.syntax}: ${it.says}`));
+    expect([...told.keys()].filter((it) => !isTold(it))).toEqual([]);
+
+    for (const { word, says } of plain)
+      expect([word, JSON.stringify(await wire.request("textDocument/hover", at(lines.indexOf(`  is ${word}`))))]).toEqual([
+        word,
+        expect.stringContaining(says),
+      ]);
+    await wire.stop();
+  },
+  60_000,
+);
+
+interface Item {
+  readonly label: string;
+  readonly detail?: string;
+  readonly documentation?: string | { readonly value: string };
+}
+
+function textOf(documentation: Item["documentation"]): string | undefined {
+  return typeof documentation === "object" ? documentation.value : documentation;
+}

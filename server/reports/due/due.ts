@@ -12,7 +12,7 @@ import { addDays, addMonths } from "../../quantities/days.ts";
 import { compare } from "../../quantities/exact.ts";
 import { capital, counted, firstSentence, listed } from "../../rules/wording.ts";
 import { titlesListed } from "../draw/so-many.ts";
-import { usualHours } from "../../plan/plan.ts";
+import { usualHours } from "../../plan/calendar.ts";
 import { type MachineStories, lastCounter, machinesOf } from "../../story/machines.ts";
 import { type RecheckDue, rechecksOf } from "../../story/rechecks.ts";
 import type { Story } from "../../story/story.ts";

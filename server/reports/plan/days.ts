@@ -3,7 +3,7 @@
 import type { Where } from "../../model/where.ts";
 import { addDays } from "../../quantities/days.ts";
 import { type Exact, compare, plainText } from "../../quantities/exact.ts";
-import type { Calendar } from "../../plan/plan.ts";
+import type { Calendar } from "../../plan/calendar.ts";
 import type { Duration, When } from "./shapes.ts";
 import type { Line } from "../draw/line.ts";
 

@@ -1,6 +1,6 @@
 // The plan: how it is worked out and drawn.
 import { drawings } from "../draw/drawings.ts";
-import { usualHours } from "../../plan/plan.ts";
+import { usualHours } from "../../plan/calendar.ts";
 import { isDay } from "../../quantities/days.ts";
 import { planning } from "./plan.ts";
 import { planSections } from "./sections.ts";

@@ -12,7 +12,7 @@ import { type Where, where } from "../../model/where.ts";
 import { listingOpen } from "../../rules/check.ts";
 import { called } from "../../rules/wording.ts";
 import { rechecksOf } from "../../story/rechecks.ts";
-import { deferenceTo } from "../../trade/kind-of-machine.ts";
+import { deferenceTo } from "../../trade/deference.ts";
 import type { Story } from "../../story/story.ts";
 import { cautionsFor, kindOf } from "../draw/cautions-for.ts";
 import { telling } from "../draw/heading.ts";

@@ -1,7 +1,8 @@
 // On order, and here only after the day on which the step that takes it could start.
 import { statusOf } from "../../model/orders.ts";
 import { addDays } from "../../quantities/days.ts";
-import { type PlannedStep, planOf, usualHours } from "../../plan/plan.ts";
+import { usualHours } from "../../plan/calendar.ts";
+import { type PlannedStep, planOf } from "../../plan/plan.ts";
 import { supplyOfOne } from "../../supply/supply.ts";
 import type { JobRule } from "../rule.ts";
 
