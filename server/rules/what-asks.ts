@@ -3,7 +3,7 @@ import { momentsOf, piecesAt } from "../story/cells.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { asItStood } from "../model/as-it-stood.ts";
-import { isCritical, setsBearing } from "../model/relations.ts";
+import { isCritical, relationsOf, setsBearing } from "../model/relations.ts";
 import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
@@ -55,7 +55,10 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
           .filter((it) => it.kind !== "fastener" || !wasReadWithOldOnes(story, thing, it.name, place))
           .map((it) => ({ text: it.name }))
       : [];
-  const of = [...thing.of, ...inIt];
+  // A cap that was filed makes another bore when it is pulled down.
+  const { holds } = relationsOf(job);
+  const pulledDown = thing.kind === "limit" && isOfSize(thing) ? thing.with.flatMap(({ text }) => holds.get(text) ?? []).map((it) => ({ text: it.name })) : [];
+  const of = [...thing.of, ...inIt, ...pulledDown];
   const last = lastWorkedOn(story, of, place);
   const worked = last !== undefined && isOnlyElsewhere(story, of, thing) && foundGood(facts, thing, place) ? undefined : last;
   const off = lastDisturbed(story, thing.of, place);

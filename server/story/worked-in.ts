@@ -140,24 +140,22 @@ const mayGrow =
  */
 export function leavesCrack(text: string, said: string): boolean {
   const clauses = text.split(/[,;:&+]|\.(?!\d)|\band\b/u).filter((it) => it.trim() !== "");
-  return (
-    clauses.length > 0 &&
-    !closesCrack.test(text) &&
-    !isOfLining.test(said) &&
-    clauses.every((it) => lines.test(it) || cuts.test(it) || mendsNothing(it)) &&
-    clauses.some((it) => lines.test(it))
-  );
+  if (clauses.length === 0 || closesCrack.test(text)) return false;
+  // New metal takes the crack of the old with it; a cutter does not.
+  if (isOfLining.test(said)) return clauses.every((it) => bored.test(it) || cuts.test(it) || mendsNothing(it));
+  return clauses.every((it) => lines.test(it) || cuts.test(it) || mendsNothing(it)) && clauses.some((it) => lines.test(it));
 }
 
 const lines =
   /^\s*(all |both |each |it |then |line[- ]?|old metal out )*(re-?metal\w*|(re-?)?white-?metal\w*|re-?babbitt\w*|(new|fresh) (white[- ]?)?metal\b|metal (poured|run)\b|(re-?)?poured?\b|re-?lin(e|ed|ing)\b|(re-?)?bush(ed|ing)?\b|bor(e|ed|ing)\b|(hard[- ]?)?chrom(e|ed)\b)/iu;
+const bored = /^\s*(all |both |each |it |then |line[- ]?)*(re-?)?bor(e[ds]?|ing)\b/iu;
 const closesCrack =
   /\b(cracks?|cracked|fractur\w*|weld\w*|braz\w*|solder\w*|stitch\w*|sleev\w*|plat(e|es|ed|ing)|patch\w*|rivet\w*|strap\w*|banded|dowel\w*|new (?!(white|metal|bush))\w+|replac\w*|renew\w*|repair\w*|mend\w*|rebuil[dt]|built)\b/iu;
 const isOfLining =
   /\b((white-?)?metal\w*|babbitt\w*|lin(ing|er|ed)s?|bush(es|ed|ing)?|brass(es)?|shells?|bearings?|shoes?|pads?|slippers?|steps?|chrom\w*)\b/iu;
 
 const cuts = new RegExp(
-  String.raw`^\s*(all |both |each |it |the |lightly |hand[- ]|by hand |edges? |faces? |surfaces? |corners? |tips? |tooth |teeth )*(re-?)?(${rubbing}|laps?|machin(es?|ed|ing)|turn(s|ed|ing)?|mill(s|ed|ing)?|chas(es?|ed|ing)|scotch\w*)\b`,
+  String.raw`^\s*(all |both |each |it |the |lightly |hand[- ]|by hand |edges? |faces? |surfaces? |corners? |tips? |joints? |tooth |teeth )*(re-?)?(${rubbing}|laps?|machin(es?|ed|ing)|turn(s|ed|ing)?|mill(s|ed|ing)?|chas(es?|ed|ing)|scotch\w*)\b`,
   "iu",
 );
 /** It may be more than that: the crack itself was cut out, or something was put in, on or straight. */
