@@ -4,7 +4,7 @@ const { raw } = String;
 /** The plainest, of whatever they are said. */
 export const wentBadly: readonly string[] = [
   raw`\b(crept|creeps)\b(?! (up|along|in|out|over|round|past|through|forward at)\b)`,
-  raw`\b(sank|sinks|sagged|drifted|drifts)\b(?!(?<=\bpedal \w+) (an?|half an|one) (finger|inch|little|touch|bit)\b.* and (stayed|stays|stopped|held|holds)\b)(?!.* to the (next|first) (tooth|notch|pin|hole) and (stood|stands|stayed|held|holds|stopped)\b)(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)`,
+  raw`(?<!\b(let go|slipped|cast off|dropped|loosed) (the |our |her |all |both |its )?(warps?|lines?|ropes?|moorings?|painters?)( and|,)? (\w+ )?)\b(sank|sinks|sagged|drifted|drifts)\b(?!(?<=\bpedal \w+) (an?|half an|one) (finger|inch|little|touch|bit)\b.* and (stayed|stays|stopped|held|holds)\b)(?!.* to the (next|first) (tooth|notch|pin|hole) and (stood|stands|stayed|held|holds|stopped)\b)(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)`,
   raw`(?<!\b(noise|knock|whine|smell|smoke|rattle|squeal|sound|light)s? )\b(faded|fades)\b`,
   raw`(?<!\b(the|any|for|all|of|its|small|oil|air|fuel|water|steam|gas|and|or) )\bleaks\b`,
   raw`\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b`,
@@ -13,7 +13,7 @@ export const wentBadly: readonly string[] = [
   raw`\bshakes its head\b`,
   raw`\bstill ((a (bit|little)|slightly|rather|very|quite) )?(notchy|slack|loose|rough|lumpy|spongy|uneven|sticky|crooked|lop-?sided)\b`,
   raw`\bjump(s|ed) out of\b`,
-  raw`\b(ropes?|chains?|welds?|hoses?|seals?|threads?|glands?|joints?|cogs?|teeth|tooth|keys?|cotters?|wedges?|clips?|clamps?|grips?|studs?|bolts?|nuts?|springs?|linings?|rivets?|belts?|gaskets?|packing|cables?|straps?|wires?|tyres?|(?<!and )it) (let|lets) go\b(?! and (returned|came back|shut|closed|held)\b)`,
+  raw`\b(ropes?|chains?|welds?|hoses?|seals?|threads?|glands?|joints?|cogs?|teeth|tooth|keys?|cotters?|wedges?|clips?|clamps?|grips?|studs?|bolts?|nuts?|springs?|linings?|rivets?|belts?|gaskets?|packing|cables?|straps?|wires?|tyres?|(?<!and )it) (let|lets) go\b(?! and (returned|came back|shut|closed|held|bit|bitten|gripped|took (hold|up)|caught|engaged)\b)`,
   raw`\bhooks? (let|lets) go\b(?! (afloat|together|cleanly|freely|easily|(each|every) time|(when|once|as soon as) (it was |they were )?(pulled|tripped|opened|told|asked)|(on|to|at|by) (the|a|each|every) (lever|lanyard|pull|tug|trip|knob|handle))\b)`,
   raw`^let go$`,
   raw`\blet go (under|after|(at )?(half|full)|at \d+ ?(kg|t|cwt|tons?|lb|psi|bar)\b)`,
