@@ -18,7 +18,7 @@ export const nodes: readonly { readonly name: string; readonly path: string }[] 
   { name: `the Node of the tests, ${process.version}`, path: process.execPath },
   ...versions.slice(0, isRun ? versions.length : 1).flatMap((version) => {
     const path = nodeOf(version);
-    if (path === undefined && isRun) throw new Error(`Node ${version} is missing: node .ci/run-ts.mjs fetch-nodes.ts`);
+    if (path === undefined && isRun) throw new Error(`Node ${version} is missing: node .ci/run-ts.mjs fetch.ts`);
     return path === undefined ? [] : [{ name: `Node ${version}`, path }];
   }),
 ];

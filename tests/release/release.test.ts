@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { unzipSync } from "fflate";
 import { PNG } from "pngjs";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { packerProgram } from "../../.ci/packer.ts";
 import { nodes } from "../built.ts";
 import { isRun } from "../sampled.ts";
 
@@ -77,7 +78,7 @@ describe.runIf(isRun)("the extension", () => {
     const out = join(folder, "theirs.vsix");
     const home = manifest.repository.url.replace(/\.git$/, "");
     const words = ["package", "--no-dependencies", "--out", out, "--baseContentUrl", `${home}/blob/HEAD`, "--baseImagesUrl", `${home}/raw/HEAD`];
-    const packed = run(process.execPath, [`${root}node_modules/@vscode/vsce/vsce`, ...words], at);
+    const packed = run(process.execPath, [packerProgram, ...words], at);
     const said = `${packed.stdout}${packed.stderr}`;
     expect([packed.status, said.split("\n").filter((it) => /warning|error/i.test(it))]).toEqual([0, []]);
     theirs = unzipSync(readFileSync(out));
