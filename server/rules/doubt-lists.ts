@@ -265,6 +265,8 @@ export const noAnswer: readonly string[] = [
   raw`^\s*(?:still |yet )?(?:waiting|awaiting|to be (?:asked|found|measured|looked|seen|decided|confirmed))\b`,
   raw`\b(?:he|she|they|(?:the )?(?:maker|club|shop|supplier|firm|works)|\p{L}+)(?: will|'ll| is to| are to| promised to) (?:ring|write|call|phone|let (?:us|me) know|come back|look into|find out|ask|reply|answer)\b`,
   raw`^\s*ask (?:again|him|her|them|later|next|the)\b`,
+  raw`^\s*(?:ring|call|phone|write|try)(?: (?:him|her|them|it))?(?: back)? (?:again|back|later|next|tomorrow|on (?:mon|tues|wednes|thurs|fri|satur|sun)day)\b`,
+  raw`\b(?:has|have)(?: not|n't) (?:yet )?(?:rung|written|phoned|replied|answered|called)(?: back| yet)?\b`,
   raw`^\s*(?:could|may|might) be (?:either|anything|both|that|so)\b`,
   raw`^\s*never (?:found out|asked|looked|measured|heard back|answered|got round|tried)(?: it| them| into it| to it)?\s*$`,
   raw`\b(?:it|that|this|they) (?:was|were) never (?:measured|asked|looked (?:at|into)|found out|answered|tried|checked)\b`,

@@ -572,6 +572,8 @@ nobod/one
 await/to/waiti
 'll/are/is/promi/will
 ask
+call/phone/ring/try/write
+answe/calle/phone/repli/rung/writt
 could/may/might
 never
 never

@@ -264,7 +264,7 @@ function makeOf(number: string): { readonly make: string; readonly digits: strin
 }
 
 const serves =
-  /\b(supersed\w*|replac\w*|now|formerly|renumbered|old number|new number|sent back|returned|exchanged|packed|invoice\w*|batch|lot|serial|bag|box|label\w*|with|for)\b/iu;
+  /\b(supersed\w*|replac\w*|now|formerly|renumbered|old number|new number|sent back|returned|exchanged|packed|invoice\w*|batch|lot|serial|with|for)\b/iu;
 
 /** What a line of an order is about. */
 function itemOf(detail: Detail): readonly string[] {
