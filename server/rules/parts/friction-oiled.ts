@@ -160,7 +160,7 @@ const wiped = /\b(wiped|dried|burnt off|brake cleaner|thinners?|paraffin|petrol|
 
 const none: readonly never[] = [];
 const hubDrum = /^((left|right|front|rear|near|off|inner|outer) )*hub[- ](and[- ])?(brake[- ])?drums?$/i;
-const shoes = /\bshoes?\b/i;
+const shoes = /\b(shoes?|jaws?|pads?)\b/i;
 const brakeShoe = /\bbrake[- ]shoes?\b/i;
 const lined = /\b(lined|linings?)\b/i;
 /** What belongs to a shoe, and is none. */
