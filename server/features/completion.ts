@@ -15,7 +15,8 @@ import { titles } from "../rules/titles.ts";
 import { counterUnits, measureOf } from "../rules/units/shared/dimensions.ts";
 import { type FigureGroup, figuresOf } from "../rules/units/shared/figures.ts";
 import { wantedOf } from "../rules/units/shared/issues.ts";
-import type { Story } from "../story/story.ts";
+import { isUnlocked } from "../story/standing.ts";
+import type { FastenerCell, PartCell, Story } from "../story/story.ts";
 import { suitablePin } from "../trade/split-pins.ts";
 import { allThreads, threadOf } from "../trade/threads.ts";
 import { type LineAt, type NameInEntry, lineAt, namesOf } from "./at.ts";
@@ -47,7 +48,7 @@ export interface Circumstances {
   readonly today?: string | undefined;
   /** Somebody asked for the list: it did not come up by itself behind a blank, so that Enter takes from it only what was looked for. */
   readonly asked?: boolean | undefined;
-  /** What has happened so far, by the last check: what is off is offered first where something is fitted. */
+  /** What has happened so far, by the last check: what waits for the word of the line is offered first. */
   readonly story?: Story | undefined;
 }
 
@@ -301,7 +302,7 @@ function behind(job: Job, at: LineAt | undefined, before: string, typed: string,
   const out: Offer[] = [];
   for (const it of names) {
     if (it.name.text !== standIn || it.declares) continue;
-    if (it.sort === "thing") out.push(...thingsOf(job, it.wants, keyword === "fit" ? circumstances.story : undefined));
+    if (it.sort === "thing") out.push(...thingsOf(job, it.wants, keyword, circumstances.story));
     if (it.sort === "place") out.push(...placesFor(job, names).map((label): Offer => ({ label, sort: "place", rank: 1 })));
     if (it.sort === "kind") out.push(...[...job.placeKinds].map(([label, places]): Offer => ({ label, sort: "place", detail: places.join(", "), rank: 0 })));
   }
@@ -459,19 +460,26 @@ function headAbove(job: Job, at: LineAt | undefined): string | undefined {
   return lineText(job.own.sheet, job.own.sheet.starts[job.own.sheet.entries.indexOf(at.entry)] ?? 0);
 }
 
-/** With a story, what is off comes before what is on. */
-function thingsOf(job: Job, wants: readonly string[], story: Story | undefined): Offer[] {
-  const off = new Set(
-    story === undefined ? [] : [...story.parts, ...story.fasteners].filter((it) => it.then.off > 0 || it.then.on < it.total).map((it) => it.thing.name),
-  );
+/** What waits for the word that the line begins with comes first: what is off is fitted, what is slack is tightened, what is not locked is locked. */
+function thingsOf(job: Job, wants: readonly string[], verb: string | undefined, story: Story | undefined): Offer[] {
+  const waits = story === undefined ? undefined : waitingFor(verb, story);
   return [...job.things.values()]
     .filter((it) => wants.includes(it.kind) && it.name !== standIn)
     .map((it) => ({
       label: it.name,
       sort: "thing",
-      detail: `${off.has(it.name) ? "off: " : ""}${it.title === undefined ? it.kind : `${it.kind} “${it.title}”`}`,
-      rank: story === undefined || off.has(it.name) ? 0 : 4,
+      detail: `${waits?.names.has(it.name) === true ? `${waits.how}: ` : ""}${it.title === undefined ? it.kind : `${it.kind} “${it.title}”`}`,
+      rank: waits === undefined || waits.names.has(it.name) ? 0 : 4,
     }));
+}
+
+/** Undefined for a verb for which nothing waits. */
+function waitingFor(verb: string | undefined, { parts, fasteners }: Story): { readonly how: string; readonly names: ReadonlySet<string> } | undefined {
+  const named = (cells: readonly (PartCell | FastenerCell)[]) => new Set(cells.map((it) => it.thing.name));
+  if (verb === "fit") return { how: "off", names: named([...parts, ...fasteners].filter((it) => it.then.off > 0 || it.then.on < it.total)) };
+  if (verb === "tighten") return { how: "not tight", names: named(fasteners.filter((it) => it.then.on < it.total || !it.then.tight)) };
+  if (verb === "lock") return { how: "not locked", names: named(fasteners.filter((it) => it.then.on > 0 && isUnlocked(it, it.then))) };
+  return undefined;
 }
 
 /** Behind a quote that is still open, or behind a `#` that starts a comment. */

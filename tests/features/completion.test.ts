@@ -184,6 +184,30 @@ describe("what may stand there, and nothing else", () => {
     expect(labels(walk(job))[0]).toBe("hub-seal");
     expect(labels(undefined)[0]).toBe("hub");
   });
+  test("what is not tight comes first where something is tightened, and what is not locked where it is locked", () => {
+    const text = `sheet "S"
+fastener a-nut "A"
+  torque 20 N.m
+  locked by split pin 2 x 20 mm
+fastener b-nut "B"
+  torque 20 N.m
+  locked by split pin 2 x 20 mm
+fastener c-nut "C"
+  torque 20 N.m
+  locked by split pin 2 x 20 mm
+step apart "Apart"
+  undo b-nut, c-nut
+  tighten b-nut to 20 N.m
+  done 2026-05-04
+step on "On"
+`;
+    const job = buildJob({ read: (it) => (it === "jobs/a.jobsheet" ? readSheet(text) : "missing") }, "jobs/a.jobsheet");
+    if (job === undefined) throw new Error("no job");
+    const story = walk(job);
+    expect(sorted(`${text}  tighten |`, story).slice(0, 3)).toEqual(["c-nut", "a-nut", "b-nut"]);
+    expect(sorted(`${text}  lock |`, story).slice(0, 3)).toEqual(["b-nut", "a-nut", "c-nut"]);
+    expect(sorted(`${text}  undo |`, story).slice(0, 3)).toEqual(["a-nut", "b-nut", "c-nut"]);
+  });
   test("an empty file begins with its sheet, and an entry is begun with its usual lines", () => {
     const job = buildJob({ read: () => readSheet("") }, "a.jobsheet");
     if (job === undefined) throw new Error("no job");
