@@ -70,7 +70,8 @@ step strip "Shims out"
         if (it.verb !== "remove" && it.verb !== "undo" && it.verb !== "fit") continue;
         const again = offAlready(line);
         const isSaid = again !== undefined && isTold(it.action as ActionDetail, cell.thing.name);
-        for (const wrong of [moreOffThanOn(line), isSaid ? undefined : again, tooManyOn(line), tooFewOn(line)]) if (wrong !== undefined) report(wrong);
+        for (const wrong of [moreOffThanOn(line), isSaid ? undefined : again, takenFromWhereItIsOn(line), tooManyOn(line), tooFewOn(line)])
+          if (wrong !== undefined) report(wrong);
       }
     }
     for (const found of story.findings) for (const it of foundTooMany(context, found)) report(it);
@@ -141,6 +142,21 @@ function offAlready(line: Counted): Report | undefined {
     ),
     related: [{ where: before.where, message: "It came off here." }],
   };
+}
+
+/** Put in from another place, where nothing came off: it can't be at both. */
+function takenFromWhereItIsOn(line: Counted): Report | undefined {
+  const { context, cell, it } = line;
+  if (it.verb !== "fit" || it.isNew || it.from === undefined || it.from === cell.place || it.phase !== "done") return undefined;
+  const source = context.story.cell(cell.thing.name, it.from);
+  if ((source?.kind !== "part" && source?.kind !== "fastener") || source.unsure || source.place !== it.from) return undefined;
+  const moments = source.history as readonly (FastenerMoment | PartMoment)[];
+  // What came off there at any time may lie in the tray.
+  if (moments.some((was) => was.seq < it.seq && (was.after.on < was.before.on || was.after.off > 0))) return undefined;
+  return atCount(
+    line,
+    `${called(cell.thing, source.place)} ${agreeing(cell.thing, "is")} on, and can't go in at ${cell.place} too. Write what came off there, or take \`from ${it.from}\` out.`,
+  );
 }
 
 function tooManyOn(line: Counted): Report | undefined {
