@@ -533,11 +533,16 @@ export function shows(by: Limit | Check, look: Look): boolean {
 const howLong = /\b(lengths?|between|heights?|angles?|distances?)\b/iu;
 const ofTheWeld = /\b(weld\w*|braz\w*|seams?|sound\w*|whole|load\w*|proof)\b/iu;
 
+/** Of several that are one part, one is loose in the other, and the nut that holds them pulls up neither: a tyre on its rim, spokes in the boss, white metal in its shell. */
+const inItself =
+  /(?<!\b(?:no|not|on (?:the|its|their)) )\b(tyres?|tires?|(?:white[- ]?)?metal|linings?|facings?|spokes?|felloes?|strakes?|rivets?|rims?|magnets?|inserts?|liners?|sleeves?|rubbers?|studs? in)\b(?! (?:is|are|was|were) (?:tight|fast|sound))/iu;
+
 /**
  * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that
  * it does not is seen, of it or of what comes off before it.
  */
-export function seated(story: Story, cell: PartCell, { seq, day }: Found): Cure | undefined {
+export function seated(story: Story, cell: PartCell, { seq, day, conditions }: Found): Cure | undefined {
+  const isByNut = cell.thing.heldBy.length > 0 && !conditions.some(({ condition }) => condition.kind === "loose" && inItself.test(condition.text?.value ?? ""));
   const back = fitOrRepair(cell, seq);
   const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
   // What holds a thing that nobody declared nobody has said.
@@ -545,7 +550,7 @@ export function seated(story: Story, cell: PartCell, { seq, day }: Found): Cure 
     back === undefined ||
     phase === "planned" ||
     cell.thing.implied ||
-    cell.thing.heldBy.length > 0 ||
+    isByNut ||
     (verb === "repair" && mayMend(action?.text?.value ?? "")) ||
     isNew === true ||
     action === undefined
