@@ -24,7 +24,6 @@ export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: Re
   const oiled = [...halves, ...story.parts.filter(({ thing }) => rolling.length > 0 && isInEngine(thing))].filter(isDone);
   const all = [...(halves.some(isDone) ? halves : []), ...(oiled.length > 0 ? rolling : [])];
   if (all.length === 0) return [];
-  const journals = story.parts.filter(({ thing }) => journal.has(headOf(thing) ?? ""));
   const dry = new Map<PartCell, PartMoment>();
   const wired = new Set<PartCell>();
   for (const cell of all) {
@@ -37,11 +36,7 @@ export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: Re
     const isNew = rolling.includes(cell) && fit.isNew;
     const isWashed = cell.history.some((it) => it.phase === "done" && it.seq > off && it.action?.verb === "clean");
     if (!isNew && !isWashed && !isWiredDry(story, cell, off)) continue;
-    const near = new Set([...cell.thing.behind, ...cell.thing.matchedWith].map(({ text }) => text));
-    const isReached = [...story.parts.filter(({ thing }) => near.has(thing.name)), ...journals].some(
-      (it) => isHere(cell, it) && it.history.some((was) => was.seq > off && isOiled(was)),
-    );
-    if (isReached || isToldOf(story, cell, near, off)) continue;
+    if (isReached(story, cell, off)) continue;
     dry.set(cell, fit);
     if (!isNew && !isWashed) wired.add(cell);
   }
@@ -50,6 +45,19 @@ export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: Re
     isWired: wired.has(it.cell),
     others: [...new Set(oiled.map(({ thing }) => thing))].filter((thing) => thing !== it.cell.thing || it.cells.length < story.cells(thing.name).length),
   }));
+}
+
+/** Oil went on what they lie in, or the words of the step that closes them tell of some. */
+function isReached(story: Story, cell: PartCell, off: number): boolean {
+  const near = new Set([...cell.thing.behind, ...cell.thing.matchedWith].map(({ text }) => text));
+  const wet = story.parts.filter(({ thing }) => near.has(thing.name) || journal.has(headOf(thing) ?? ""));
+  return wet.some((it) => isHere(cell, it) && it.history.some((was) => was.seq > off && isOiled(was))) || isToldOf(story, cell, near, off);
+}
+
+/** By a line of its own, or so. */
+export function isHalfOiled(story: Story, cell: PartCell): boolean {
+  const off = cell.history.find((it) => it.phase === "done" && it.after.on < it.before.on)?.seq ?? -1;
+  return cell.history.some(isOiled) || isReached(story, cell, off);
 }
 
 /** Over wire or strip a bearing is shut dry: whatever oil it ran in was wiped off, and it was opened once more to take the wire out. */
@@ -66,11 +74,13 @@ function isToldOf(story: Story, cell: PartCell, near: ReadonlySet<string>, off: 
       .filter((it) => it === cell || (near.has(it.thing.name) && isHere(cell, it)))
       .flatMap(({ history }) => history.filter((it) => it.phase === "done" && it.seq > off).map(({ visit }) => visit?.entry)),
   );
-  return [...steps].some((entry) => {
-    if (entry === undefined) return false;
-    const words = entry.details.map((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? it.text.value : ""));
-    return ofOil.test([entry.title?.value ?? "", ...words].join("\n"));
-  });
+  return [...steps].some((entry) => entry !== undefined && tellsOfOil(entry));
+}
+
+/** In its title, its notes, and what stands behind its work. */
+export function tellsOfOil({ title, details }: NonNullable<PartMoment["visit"]>["entry"]): boolean {
+  const words = details.map((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? it.text.value : ""));
+  return ofOil.test([title?.value ?? "", ...words].join("\n"));
 }
 
 function isHere({ place }: PartCell, other: PartCell): boolean {
@@ -85,7 +95,7 @@ const ofOil =
   /\b(oiled|oiling|lubric\w*|greased?|moly\w*|graphit\w*|assembly (paste|lube|compound)|(in|with|of|clean|fresh|new|warm) (engine )?oil|oil (on|over|to|from)|dripping)\b/iu;
 
 /** Lined halves, in which a shaft turns on the oil that is pumped or thrown there. */
-function isPlainHalf(part: Part): boolean {
+export function isPlainHalf(part: Part): boolean {
   const words = wordsOf(`${allWords(part).replaceAll("-", " ")} ${part.material?.replaceAll("-", " ") ?? ""}`);
   if (words.some((it) => notPlain.has(it))) return false;
   const isLined = headOf(part) === "brass" || headOf(part) === "shell" || (words.includes("half") && words.some((it) => it === "brass" || it === "shell"));

@@ -2,6 +2,7 @@
 import { isSamePlace } from "../../model/same-place.ts";
 import { allWords } from "../../model/titles.ts";
 import { cellsFound, isCriticalThing, calledFound, foundAs } from "../cells-found.ts";
+import { backDry } from "../back-dry.ts";
 import { curedReport } from "../found.ts";
 import { headOf, isLooseRing } from "../../model/read-with.ts";
 import { relationsOf } from "../../model/relations.ts";
@@ -22,7 +23,7 @@ export const rule: JobRule = {
   severity: "warning; error on a critical part; hint when cured; warning where it was renewed and no grease is written",
   safety: false,
   title:
-    "`dry` or `blocked`, and nothing done about it; a bearing that was washed, or its fellow greased, and that goes back with no grease; shells or brasses closed with no oil",
+    "`dry` or `blocked`, and nothing done about it; a bearing that was washed, or its fellow greased, and that goes back with no grease; shells or brasses closed with no oil; new bushes, tapers and loose balls, and a washed sliding joint, of which none is told",
   why: "A bearing that ran dry is usually hurt, and a blocked oil way will starve the new one as it did the old. Clear it, oil it, and look at what ran in it. One that was washed, and a new one, have next to nothing on them.",
   wrong: `part bush "Trunnion bush"
   critical "steering"
@@ -38,11 +39,15 @@ finding bush
   scope: "job",
   check(context) {
     const { story, report, job } = context;
+    const { dry, told, fresh, next, halves, halvesNext, back, backNext } = story.release === undefined ? nothingDry : allDry(story);
+    const isAsked = new Set(back.flatMap((it) => it.cells));
     for (const found of story.findings) {
       if (found.thing.kind !== "part") continue;
       for (const { condition, where } of found.conditions) {
         if (condition.kind !== "dry" && condition.kind !== "blocked") continue;
-        const cures = cellsFound(story, found).map((cell) => (cell.kind === "part" ? cureOf(cell, found, condition.kind) : undefined));
+        const cells = cellsFound(story, found);
+        if (condition.kind === "dry" && cells.every((cell) => cell.kind === "part" && isAsked.has(cell))) continue;
+        const cures = cells.map((cell) => (cell.kind === "part" ? cureOf(cell, found, condition.kind) : undefined));
         const what = condition.kind === "dry" ? "Oil or grease it, and look for what that did to it" : "Clear the passage before it goes back";
         const fresh = condition.kind === "dry" ? cures.find((cure) => cure !== undefined && !cure.planned && isNewAlone(cure.moment)) : undefined;
         if (fresh !== undefined && !cures.includes(undefined)) {
@@ -58,15 +63,6 @@ finding bush
         report(curedReport(context, where, isCriticalThing(found) ? "error" : "warning", `${foundAs(found, condition)}. ${what}.`, cures));
       }
     }
-    if (story.release === undefined) return;
-    const dry = [...washed(story), ...leftDry(story)];
-    const told = new Set(dry.map((it) => it.cell));
-    const fresh = newAndDry(story, told);
-    // Once these are greased, the new ones of their sort are asked for: whoever writes the grease of one writes theirs with it.
-    const next = dry.length === 0 ? [] : newAndDry(story, told, told).filter(({ cell }) => !fresh.some((it) => it.cell === cell));
-    const known = new Set([...dry, ...fresh].map((it) => it.cell));
-    const halves = halvesDry(story, known);
-    const halvesNext = halves.length === 0 ? halvesDry(story, known, known) : [];
     for (const { cell, moment, places, others, isWired } of halves)
       report({
         where: moment.where,
@@ -74,6 +70,14 @@ finding bush
         open: true,
         greases: [{ name: cell.thing.name, places }],
         message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here ${moment.isNew ? "new" : isWired ? "wiped for the wire" : "washed"}, and nothing says that oil went on, as on ${listed(others.map((it) => midSentence(it)).slice(0, 2))}. Oil it before it is closed, and write that.`,
+      });
+    for (const { cell, moment, places } of back)
+      report({
+        where: moment.where,
+        severity: "warning",
+        open: true,
+        greases: [{ name: cell.thing.name, places }, ...backNext.map((it) => ({ name: it.cell.thing.name, places: [it.cell.place] }))],
+        message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here, and nothing since it came off tells of oil or grease there. Oil or grease it, and write that.`,
       });
     for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
       report({
@@ -121,6 +125,25 @@ finding bush
     }
   },
 };
+
+/** All that went back dry, each piece once, and what will be asked for when that is written. */
+function allDry(story: Story) {
+  const dry = [...washed(story), ...leftDry(story)];
+  const told = new Set(dry.map((it) => it.cell));
+  const fresh = newAndDry(story, told);
+  // Once these are greased, the new ones of their sort are asked for: whoever writes the grease of one writes theirs with it.
+  const next = dry.length === 0 ? [] : newAndDry(story, told, told).filter(({ cell }) => !fresh.some((it) => it.cell === cell));
+  const known = new Set([...dry, ...fresh].map((it) => it.cell));
+  const halves = halvesDry(story, known);
+  const halvesNext = halves.length === 0 ? halvesDry(story, known, known) : [];
+  const asked = new Set([...known, ...halves.flatMap((it) => it.cells)]);
+  const back = backDry(story, asked);
+  const backCells = new Set(back.flatMap((it) => it.cells));
+  const backNext = back.length === 0 ? [] : newAndDry(story, new Set([...asked, ...backCells]), backCells);
+  return { dry, told, fresh, next, halves, halvesNext, back, backNext };
+}
+
+const nothingDry: ReturnType<typeof allDry> = { dry: [], told: new Set(), fresh: [], next: [], halves: [], halvesNext: [], back: [], backNext: [] };
 
 interface Dry {
   readonly cell: PartCell;

@@ -95,7 +95,7 @@ export const bigEnds: Template = (c) => {
       part("sump-gasket", "Sump gasket", { behind: ["sump"], renewWith: "sump" }),
       part("rod-cap", "Big end cap", { each: true, held: ["rod-nut"], behind: ["sump"], keeps: true, critical }),
       part("crankshaft", "Crankshaft", { behind: ["rod-cap"], critical: "the crankshaft", material: "steel", mass: 17 }),
-      part("shell", "Big end shell", { each: true, n: 2, behind: ["rod-cap"], critical, material: "white-metal" }),
+      part("shell", "Big end shell", { each: true, n: 2, behind: ["rod-cap"], critical, material: "white-metal", wet: true }),
     ],
     fasteners: [
       fastener("sump-bolt", "Sump bolt", "M8", { n: c.whole(10, 18), torque: s.t(14, 18) }),

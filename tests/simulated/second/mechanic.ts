@@ -236,6 +236,7 @@ function together(plant: Plant, c: Chance, deeds: Deed[], renewed: Renewed, faul
       deeds.push({ do: "support", text: `${part.name} on crane under "two slings" rated 250 kg load ${part.mass} kg` });
     const first = part.n === 1 && c.yes(0.5);
     if (first) deeds.push(...sizesOf(plant, part, renewed, faults, c, false));
+    if (part.wet === true) deeds.push({ do: "oil", what: part.name, at });
     deeds.push(...fitted(plant, part, renewed), ...sizesOf(plant, part, renewed, faults, c, first ? true : undefined));
     for (const name of part.held) {
       const fastener = fastenerOf(plant, name);

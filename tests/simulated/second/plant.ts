@@ -13,6 +13,8 @@ export interface Part {
   pairs?: boolean;
   /** It runs in its grease: whoever washes it oils it again before it goes back. */
   runs?: boolean;
+  /** A shaft turns in it on a film of oil that nothing brings there before the first turns: it is oiled as it goes in. */
+  wet?: boolean;
   /** It grips by friction: nobody oils it. */
   grips?: boolean;
   matched?: string;
