@@ -16,7 +16,8 @@ import { isInFixedGuides, mayTakeUp } from "../model/mates.ts";
 import { isBetweenPieces, isReadTogether, wordsOf } from "../model/read-with.ts";
 import { allWords, wordsIn } from "../model/titles.ts";
 import type { Limit } from "../model/things.ts";
-import { type Exact, compare } from "../quantities/exact.ts";
+import { type Exact, compare, zero } from "../quantities/exact.ts";
+import { type Measured, quantity } from "../quantities/quantity.ts";
 import { ofNoGauge, uncertaintyOf } from "../story/bands.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import type { FastenerMoment, PartMoment, Reading, Story } from "../story/story.ts";
@@ -64,7 +65,8 @@ export function grown({ job, story }: JobContext, final: Verdict): Grown | undef
     if (!hasGrown(found, now, side)) continue;
     const isCut = (text: string) => takesMetalOff(text, side) && !jointCut.test(text);
     if (isOnlyCutBetween(job, story, limit, { seq: found.seq, place }, final, isCut)) return { found, isCut: true };
-    if (isLeftAlone(job, story, limit, found, final)) return { found, isCut: false };
+    const isFar = hasGrown(found, now, side, film);
+    if (isLeftAlone(job, story, limit, found, final, isFar)) return { found, isCut: false };
   }
   return undefined;
 }
@@ -109,14 +111,18 @@ interface Grown {
   readonly isCut: boolean;
 }
 
-function hasGrown(found: Reading, now: Reading, side: Side): boolean {
+/** What may be read over grease, or was washed off: a twentieth of a millimetre. Common practice. */
+const film = (quantity("0.05", "mm") as Measured).value;
+
+/** By more than the gauges let be, and `besides`. */
+function hasGrown(found: Reading, now: Reading, side: Side, besides: Exact = zero): boolean {
   if (isReasoned(now) || found.spots.length === 0 || now.spots.length === 0 || found.stood !== now.stood) return false;
   const [was, is] = [valuesOf(found), valuesOf(now)];
   const more = side === "outside" ? least(is).sub(greatest(was)) : least(was).sub(greatest(is));
   const worn = bandOf(found.stood.worn);
   // Past its wear it was out, and that is told of the two as they were judged.
   if (worn !== undefined && was.some((it) => !isInside(worn, it))) return false;
-  return more.compare(doubtOf(found, now, greatest(is))) > 0 && more.compare(0) > 0;
+  return more.compare(doubtOf(found, now, greatest(is)).add(besides)) > 0 && more.compare(0) > 0;
 }
 
 /**
@@ -238,7 +244,7 @@ function isOfFit(limit: Limit): boolean {
 function isFitLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, { seq }: Verdict): boolean {
   const { place } = found;
   const own = limit.of.flatMap(({ text }) => job.things.get(text) ?? []);
-  const ofOwn = new Set([...own.flatMap((it) => wordsOf(allWords(it))), ..."on in it the their of at to up down side across between".split(" ")]);
+  const ofOwn = new Set([...own.flatMap((it) => wordsOf(allWords(it))), ..."on in it the their of at to up down side across between and".split(" ")]);
   const others = wordsOf(allWords(limit)).filter((word) => !ofOwn.has(word));
   const isMeant = (text: string) => wordsOf(text).some((word) => others.includes(word));
   const meant = [...job.things.values()].filter((it) => !own.includes(it) && (it.kind === "part" || it.kind === "fastener") && isMeant(allWords(it)));
@@ -256,7 +262,7 @@ function isFitLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, { 
   );
   if ([...names].some((name) => job.things.get(name)?.kind === "shims" || /shim|packing|liner/iu.test(name) || isAnewSince(story, name, place, found)))
     return false;
-  if (workTexts(story).some(isMeant)) return false;
+  if (workTexts(story).some((it) => isSamePlace(it.place, place) && isMeant(it.text))) return false;
   return limit.of.every(({ text }) =>
     piecesAt(story, text, place).every((cell) => {
       if (cell.unsure || cell.thing.implied || (ordersOf(job).work.get(text) ?? []).some(({ detail }) => isAt(detail, place))) return false;
@@ -271,11 +277,15 @@ function isFitLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, { 
   );
 }
 
-/** The words of all work, here and outside. */
-const workTexts = memo((story: Story): readonly string[] => [
-  ...[...ordersOf(story.job).work.values()].flat().map(({ detail }) => detail.text?.value ?? ""),
-  ...[...story.parts, ...story.fasteners].flatMap((cell) =>
-    (cell.history as readonly (PartMoment | FastenerMoment)[]).flatMap(({ verb, action }) => (verb === "repair" ? [action?.text?.value ?? ""] : [])),
+/** The words of all work, here and outside, and where it was done. */
+const workTexts = memo((story: Story): readonly { readonly text: string; readonly place: string }[] => [
+  ...[...ordersOf(story.job).work.values()]
+    .flat()
+    .flatMap(({ detail: { text, places } }) => (places.length === 0 ? [""] : places.map((it) => it.text)).map((place) => ({ text: text?.value ?? "", place }))),
+  ...[...story.parts, ...story.fasteners].flatMap(({ history, place }) =>
+    (history as readonly (PartMoment | FastenerMoment)[]).flatMap(({ verb, action }) =>
+      verb === "repair" ? [{ text: action?.text?.value ?? "", place }] : [],
+    ),
   ),
 ]);
 
@@ -352,7 +362,7 @@ function sideOf(limit: Limit): Side | undefined {
   if (chain.test(called) && overLinks.test(called) && bandOf(limit.worn)?.low === undefined) return "inside";
   if (gap.test(called)) return undefined;
   if (left.test(called)) return "outside";
-  const words = wordsOf((limit.title ?? limit.name).split(/[,;(]/)[0] as string);
+  const words = wordsOf((limit.title ?? limit.name).split(/[,;(]| where | at which | under which /)[0] as string);
   const word = words.findLast((it) => outside.has(it) || inside.has(it));
   if (word !== undefined) return outside.has(word) ? "outside" : "inside";
   // What wears to a least size is measured over what is left of it: a link, a tooth, a leaf. A spring sags, and is long again.

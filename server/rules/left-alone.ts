@@ -7,7 +7,7 @@ import { wholeNumber } from "../model/declare.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { readingsOn } from "../story/looked-up.ts";
 import { findingsOf } from "../story/decisions.ts";
-import { hasReason } from "../story/finding-words.ts";
+import { reasonsUnder } from "../story/finding-words.ts";
 import type { Limit } from "../model/things.ts";
 import { wordsOf } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
@@ -16,9 +16,9 @@ import type { FastenerCell, Found, PartCell, Reading, Story } from "../story/sto
 
 /**
  * Nothing was done to what it is of at this place, and no other was ordered, made or put in here: neither what was read nor what lies beside it is another piece. What was washed off changes a figure
- * only where it was washed off between the two.
+ * only where it was washed off between the two, and never so that there is more metal behind it (`isMore`).
  */
-export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, until: { readonly seq: number }): boolean {
+export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading, until: { readonly seq: number }, isMore = false): boolean {
   const { place, seq } = found;
   if (isExcused(story, found)) return false;
   return limit.of.every(({ text }) => {
@@ -31,7 +31,7 @@ export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading
       decision !== undefined &&
       decision.detail.decision !== "reuse" &&
       !(decision.detail.decision === "repair" && isWorkElsewhere(job, limit, text, decision.detail.how?.value ?? ""));
-    if (findings.some((it) => isDecided(it) || hasReason(it))) return false;
+    if (findings.some((it) => isDecided(it) || reasonsUnder(it).some((text) => ofTheFigure.test(text)))) return false;
     return piecesAt(story, text, place).every(
       (cell) =>
         !cell.unsure &&
@@ -39,7 +39,7 @@ export function isLeftAlone(job: Job, story: Story, limit: Limit, found: Reading
           (it) =>
             it.verb !== "repair" &&
             !(it.verb === "fit" && (it.isNew || it.from !== undefined)) &&
-            !(it.seq > seq && it.seq < until.seq && it.action?.verb === "clean"),
+            !(!isMore && it.seq > seq && it.seq < until.seq && it.action?.verb === "clean"),
         ),
     );
   });
@@ -72,6 +72,10 @@ const cutting =
 const ofNothing =
   /^(the|an?|it|its|and|to|of|at|on|in|for|by|with|first|second|both|one|two|near|off|left|right|front|rear|inner|outer|upper|lower|main|clean|light\w*|diameter|bore|thickness|width|length|size|out|true|after|then|in)$/iu;
 
+/** A reason that speaks of how it was read, or of work; that a journal is bright says nothing of its figure. */
+const ofTheFigure =
+  /\d|\b(re-?read|mis-?read|read|reads|reading|measur\w*|mic'?d|micrometers?|gaug\w*|callipers?|calipers?|figures?|sizes?|thou|slip|wrong|again|twice|zero\w*|anvil|bored|ground|turned|skimm\w*|honed|lapped|reamed|scraped|polished|sprayed|plated|built up|bushed|sleeved|lined|relined|remetal\w*|new|other|another|swap\w*)\b/iu;
+
 /** A word under the first reading may take it back; one under a second reading of the same says that this one is right. */
 function isExcused(story: Story, { entry, limit, place, position, seq }: Reading): boolean {
   if (!entry.details.some((it) => it.kind === "because" || it.kind === "note")) return false;
@@ -87,8 +91,9 @@ function mayBeAnother(story: Story, name: string, place: string): boolean {
     .cells(name)
     .filter((cell): cell is PartCell | FastenerCell => (cell.kind === "part" || cell.kind === "fastener") && !isSamePlace(cell.place, place))
     .flatMap((cell) => momentsOf(cell).filter((it) => it.phase === "done" && it.verb === "fit" && it.isNew));
-  if (elsewhere.length === 0) return true;
+  const fitted = elsewhere.reduce((sum, it) => sum + it.count, 0);
+  if (fitted === 0) return true;
   // Both in one line of work, the one called new and the other not.
   const here = piecesAt(story, name, place).flatMap((cell) => momentsOf(cell).filter((it) => it.phase === "done" && it.verb === "fit"));
-  return ordered > elsewhere.length && !here.some((it) => elsewhere.some((other) => other.where.entry === it.where.entry));
+  return ordered > fitted && !here.some((it) => elsewhere.some((other) => other.where.entry === it.where.entry));
 }
