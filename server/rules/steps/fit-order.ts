@@ -7,6 +7,7 @@ import type { Fastener } from "../../model/things.ts";
 import { curedReport } from "../found.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
+import { closedIn } from "../closed-in.ts";
 import { agreeing, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
@@ -14,7 +15,7 @@ export const rule: JobRule = {
   group: "Order of work",
   severity: "error",
   safety: false,
-  title: "A fastener done up before what it holds is on; a part over one that is still off",
+  title: "A fastener done up before what it holds is on, or when what closes it in is on; a part over one that is still off",
   why: "It will all have to come apart again, and then a used pin or seal is tempting. What came off last goes on first.",
   wrong: `fastener cover-nut "Cover nut"
 part cover "Cover"
@@ -74,6 +75,20 @@ step refit "Cover on"
         ),
       );
     }
+    const shut = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it, cell) => closedIn(story, cell, it) !== undefined);
+    for (const { cell, moment, cells, moments, places } of shut) {
+      const lids = cells.map((one, i) => closedIn(story, one, moments[i] as FastenerMoment) as PartCell);
+      report(
+        curedReport(
+          context,
+          moment.where,
+          "error",
+          `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "is")} done up here, and ${listed([...new Set(lids.map((it) => midSentence(it.thing, it.place)))])}, which came off before it was undone, is on already. Write it where it was done, or take that off and do it.`,
+          // That came off again: whoever had it open saw it.
+          lids.map((lid, i) => cureOf(lid.history, moments[i] as FastenerMoment, (it) => it.verb === "remove" && it.after.on < it.before.on)),
+        ),
+      );
+    }
     // For now is no way back: a cover is put on for a trial, or against dirt, and comes off again.
     const over = byLine<PartCell, PartMoment>(story.parts, (it, cell) => !cell.unsure && !it.forNow && it.verb === "fit" && kept(it.overOff).length > 0);
     for (const { cell, moment, cells, moments, places } of over) {
@@ -97,7 +112,7 @@ step refit "Cover on"
   },
 };
 
-function cureOf<M extends PartMoment | FastenerMoment>(history: readonly M[], was: M, is: (moment: M) => boolean): Cure | undefined {
+function cureOf<M extends PartMoment | FastenerMoment>(history: readonly M[], was: PartMoment | FastenerMoment, is: (moment: M) => boolean): Cure | undefined {
   const moment = history.find((it) => it.seq > was.seq && is(it));
   return moment === undefined ? undefined : { moment, planned: moment.phase === "planned" && was.phase === "done" };
 }

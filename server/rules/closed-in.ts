@@ -1,0 +1,44 @@
+// What was done up after the thing that closes it in was on: bolts inside of a box that is in its axle, a hub nut below its half shaft, bolts of a drum below its wheel.
+// Invariant: done work, and told only where the sheet itself shows that it lies behind: that came off before it was undone. What sets a bearing may be reached from outside.
+import { isSamePlace } from "../model/same-place.ts";
+import { headOf } from "../model/read-with.ts";
+import { relationsOf, setsBearing } from "../model/relations.ts";
+import { allWords } from "../model/titles.ts";
+import type { Part } from "../model/things.ts";
+import { cellsAt } from "../story/cells.ts";
+import { onAt } from "../story/in-place.ts";
+import type { FastenerCell, FastenerMoment, PartCell, Story } from "../story/story.ts";
+
+/** What was on, whole, from before it was first done up again. */
+export function closedIn(story: Story, cell: FastenerCell, it: FastenerMoment): PartCell | undefined {
+  if (it.phase !== "done" || it.verb !== "tighten" || it.before.tight || it.forNow || cell.unsure) return undefined;
+  const undone = cell.history.findLast((was) => was.phase === "done" && was.seq < it.seq && (was.verb === "undo" || was.verb === "slacken"));
+  if (undone === undefined) return undefined;
+  for (const inside of relationsOf(story.job).holds.get(cell.thing.name) ?? []) {
+    for (const { text } of inside.behind) {
+      const over = story.job.things.get(text);
+      if (over?.kind !== "part" || over.heldBy.some((by) => by.text === cell.thing.name) || !closes(over, inside, setsBearing(story.job, cell.thing))) continue;
+      for (const lid of cellsAt(story, text, cell.place)) {
+        if (lid.kind !== "part" || lid.unsure || !isSamePlace(lid.place, cell.place)) continue;
+        const fit = lid.history.findLast((was) => was.phase === "done" && was.seq < it.seq && was.verb === "fit" && was.after.on > was.before.on);
+        // It was off as this was undone, and on as it was done up.
+        if (fit === undefined || fit.forNow || fit.seq < undone.seq || onAt(lid, undone.seq) > 0 || onAt(lid, it.seq) < lid.total) continue;
+        return lid;
+      }
+    }
+  }
+  return undefined;
+}
+
+/** A box, a case, a lid; the shaft that goes through a hub; the wheel before its drum. */
+function closes(over: Part, inside: Part, isSetting: boolean): boolean {
+  const words = allWords(over);
+  if (isHub.test(allWords(inside)) && throughHub.test(words)) return true;
+  if (isSetting) return false;
+  return lids.has(headOf(over) ?? "") || ((headOf(over) ?? "") === "wheel" && faces.has(headOf(inside) ?? ""));
+}
+
+const isHub = /\bhub\b/iu;
+const throughHub = /\b(half|axle|drive|driving)[- ]?shafts?\b|\b(driving|drive) flanges?\b|\b(hub|dust|grease|nave) caps?\b/iu;
+const lids: ReadonlySet<string> = new Set("box case casing cover lid sump pan tank crankcase".split(" "));
+const faces: ReadonlySet<string> = new Set("drum disc disk rotor".split(" "));
