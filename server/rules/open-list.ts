@@ -47,7 +47,7 @@ export function* openListing(story: Story, said: readonly Said[]): Slices<OpenLi
     } else if (blocks(it)) open.push(matter(it));
     else if (it.report.severity === "warning") warned.push(it);
   }
-  for (const found of [plannedSteps, workSince, datedAfterRelease]) {
+  for (const found of [plannedSteps, workSince, datedAfterRelease, stillWaited]) {
     yield;
     for (const report of found(story)) open.push(matter({ rule: "release-blocked", report: { severity: "error", ...report } }));
   }
@@ -107,6 +107,24 @@ function plannedSteps(story: Story): Related[] {
       message: `The step ${stepWords(visit.entry)} is planned, not done.`,
     }));
 }
+
+/** Laid aside to wait for something, and nothing at all is written between that and the release. */
+function stillWaited({ release, job, pauses }: Story): Related[] {
+  if (release === undefined) return [];
+  const { entries } = job.own.sheet;
+  const last = entries.slice(0, Math.max(0, entries.indexOf(release.entry))).findLast(({ kind }) => kind !== "day");
+  const pause = pauses.find(({ entry }) => entry === last);
+  if (pause === undefined || !waits.test(pause.entry.why?.value ?? "")) return [];
+  return [
+    {
+      where: pause.where,
+      message:
+        "This waits for something, and is the last that was written before the release. Write what came and what was done with it, or why it is not needed.",
+    },
+  ];
+}
+
+const waits = /\b(wait\w*|await\w*)\b/iu;
 
 /** By its title, where it has one. */
 function stepWords({ title, name }: Story["visits"][number]["entry"]): string {

@@ -182,9 +182,18 @@ function washed(story: Story): Dry[] {
   return out;
 }
 
-/** Oiled or greased, and washed behind that in the same step: whoever did that takes the oil of the box for too little, and has washed it out again. */
+/** Oiled or greased, and washed behind that in the same step, or on that day before it went in: whoever did that takes the oil of the box for too little, and has washed it out again. */
 function isWashedOff({ history }: PartCell, washed: PartMoment): boolean {
-  return washed.visit !== undefined && history.some((it) => it.seq < washed.seq && it.visit?.entry === washed.visit?.entry && isGreased(it));
+  if (washed.visit === undefined) return false;
+  return history.some(
+    (it) =>
+      it.seq < washed.seq &&
+      isGreased(it) &&
+      (it.visit?.entry === washed.visit?.entry ||
+        (it.day === washed.day &&
+          washed.before.on === 0 &&
+          !history.some((was) => was.seq > it.seq && was.seq < washed.seq && was.after.on !== was.before.on))),
+  );
 }
 
 /** Loose balls come as they were ground: new ones that went in where what they run in was washed, and nothing was greased or oiled, nor any fluid filled in, since the old ones came out. */

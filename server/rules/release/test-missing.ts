@@ -53,7 +53,7 @@ release by "A. Moor" 2026-05-10
       });
     }
     // What lights and hoots says nothing of what stops, steers or rolls.
-    const trials = tests.filter((it) => !saidBy(it).isOnlyALook && !ofTrimmings.test(it.text?.value ?? ""));
+    const trials = tests.filter((it) => !saidBy(it).isOnlyALook && !ofTrimmings.test(it.text?.value ?? "") && !isPullAlone(it.text?.value ?? ""));
     if (release.entry.details.some((it) => it.kind === "unread" && it.guess === "test")) return;
     const worked = [...story.parts, ...story.fasteners].filter((cell) => (cell.history as (PartMoment | FastenerMoment)[]).some(isWork));
     const isDone = (kind: RegExp) => worked.some(({ thing }) => isOfKind(thing, kind));
@@ -119,6 +119,13 @@ function isWork({ phase, verb }: PartMoment | FastenerMoment): boolean {
 const brakes = /brak/iu;
 const ofTrimmings =
   /^(?=.*\b(horn|hooter|bell|whistle|\w*lamps?|lights?|indicators?|flashers?|wipers?|dynamo|ammeter|battery|starter|heater)\b)\W*((the|all|both|and|horn|hooter|bell|whistle|head|tail|side|brake|stop|lamps?|lights?|indicators?|flashers?|wipers?|dynamo|ammeter|charg(es|ing)|battery|starter|heater|speedo\w*|gauges?|works?|working|ok(ay)?|fine|good|right|on|off|checked|tried|tested|bright)\b\W*)+$/iu;
+/** A lever that was pulled as she stood, and not a word of what that showed. */
+function isPullAlone(text: string): boolean {
+  return /brak/iu.test(text) && pullAlone.test(text);
+}
+
+const pullAlone =
+  /^\W*((the|its|her|hand|parking|foot|brakes?|handbrakes?|lever|pedal|was|were|is|pulled|put|set|applied|pushed|pressed|on|up|off|down|and|let|released|again|once|twice|hard|while|when|with|as|she|it|car|bus|lorry|van|standing|stood|still|stationary|at|rest|parked|in|by|shed|yard|garage|shop)\b\W*)+$/iu;
 const ofStopping =
   /\b(stop\w*|holds?|held|holding|bites?|bit|grips?|grabs?|locks?|locked|pulls? up|pulled up|braked|braking|efficien\w*|balance\w*|even(ly)?|comes? on|works?|lever|pedal|notch(es)?|clicks?|teeth|travel|apply|applied|roller\w*|decelerat\w*)\b/iu;
 const ofHandBrake = /\b(hand|parking)[- ]?brake/iu;
