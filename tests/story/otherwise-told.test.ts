@@ -21,6 +21,9 @@ const toldByANote = new Set<string>(["transfer-box: without notes"]);
 const onlyInOneLine = new Set([
   "chair-grips, one first, then the others: clamp nuts: one of two tight",
   "sidecar-outfit, one first, then the others: clamp bolts: three of two",
+  "transfer-box, one first, then the others: three balls",
+  "small-hub, one first, then the others: bearing 3 fitted right",
+  "steering-box, one first, then the others: rear seats: three",
 ]);
 
 const jobs = readdirSync(sheets)

@@ -84,13 +84,20 @@ function isMixed(story: Story, { thing }: PartCell): boolean {
     const off = cell.history.find((it) => it.phase === "done" && it.verb === "remove" && it.after.on < it.before.on);
     const back = cell.history.find((it) => it.phase === "done" && it.verb === "fit" && !it.isNew && off !== undefined && it.seq > off.seq);
     if (off === undefined || back === undefined || cell.history.some((it) => it.verb === "mark" && it.seq < back.seq && !isLate(it, off))) return [];
-    return [{ off, back, count: Math.min(off.before.on - off.after.on, back.after.on - back.before.on) }];
+    return [{ off, back, count: offTogether(cell, off) }];
   });
   const beside = own.some((one) => {
     const others = own.filter((it) => it !== one && it.off.seq < one.back.seq && it.back.seq > one.off.seq);
     return one.count + others.reduce((sum, it) => sum + it.count, 0) > 1;
   });
   return beside && !own.some(({ off, back }) => [off, back].some(({ visit }) => visit !== undefined && toldApart(visit.entry)));
+}
+
+/** So many old ones lay off at one time and went back, be they told in one line or in several. */
+function offTogether({ history }: PartCell, off: PartMoment): number {
+  const since = history.filter((it) => it.phase === "done" && it.seq >= off.seq);
+  const back = since.filter((it) => it.verb === "fit" && !it.isNew).reduce((sum, it) => sum + Math.max(0, it.after.on - it.before.on), 0);
+  return Math.min(off.before.on - Math.min(...since.map((it) => it.after.on)), back);
 }
 
 /** Marked in a later step than it came off in, by words that do not say how it was known by then: which one was which is past. */

@@ -182,7 +182,7 @@ function washed(story: Story): Dry[] {
   return out;
 }
 
-/** Oiled or greased, and washed behind that in the same step, or on that day before it went in: whoever did that takes the oil of the box for too little, and has washed it out again. */
+/** Oiled or greased, and washed behind that in the same step, or on that day with nothing moved between: whoever did that takes the oil of the box for too little, and has washed it out again. */
 function isWashedOff({ history }: PartCell, washed: PartMoment): boolean {
   if (washed.visit === undefined) return false;
   return history.some(
@@ -190,9 +190,7 @@ function isWashedOff({ history }: PartCell, washed: PartMoment): boolean {
       it.seq < washed.seq &&
       isGreased(it) &&
       (it.visit?.entry === washed.visit?.entry ||
-        (it.day === washed.day &&
-          washed.before.on === 0 &&
-          !history.some((was) => was.seq > it.seq && was.seq < washed.seq && was.after.on !== was.before.on))),
+        (it.day === washed.day && !history.some((was) => was.seq > it.seq && was.seq < washed.seq && was.after.on !== was.before.on))),
   );
 }
 
