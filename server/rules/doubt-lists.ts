@@ -15,7 +15,7 @@ export const stopgap: readonly string[] = [
   raw`\b(?:(?:un)?till?) (?:the |a |we |our |its |my |there (?:is|are) |next |new |i )(?:new|spares?|replacements?|winter|autumn|spring|parts?|next|season|time|year|overhaul|money|get|can|have|find|one|other)\b`,
   raw`\b(?:un)?till? (?:winter|autumn|spring|then|next|new)\b`,
   raw`\bgood enough\b(?! for the (?:maker|book))`,
-  raw`\b(?:it|this|that|they|she)(?:'ll| will) (?:do|have to do|hold|last)\b(?! (?:its|the) )`,
+  raw`(?<!\bthe (?:mike|mic|micrometer|callipers?|calipers?|vernier|gauge|plug|ring|clock|dial|feelers?) says? )\b(?:it|this|that|they|she)(?:'ll| will) (?:do|have to do|hold|last)\b(?! (?:its|the) )`,
   raw`^\s*(?:it )?will do\b`,
   raw`\bnear enough(?! (?:new|to (?:new|drawing|nominal|the (?:drawing|nominal|middle))))\b`,
   raw`\b(?:will|should|may|might|ought to) (?:last|see (?:us|me|it|her) (?:out|through|home)|get (?:us|me|it|her) (?:home|through|by)|hold(?: up| out)?$)`,

@@ -21,8 +21,21 @@ const works = new Set(["repair"]);
 /** The last done move of any of these things at the place, locking included. */
 export function lastMove(story: Story, names: readonly Name[], place: string): Move | undefined {
   const setters = settersWithHosts(story.job, names);
-  return last(story, setters, place, (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)));
+  return last(story, setters, place, (it, cell) => moves.has(it.verb) && !(it.verb === "lock" && turnsNothing(story, cell, it)) && !isOnlyTried(cell, it));
 }
+
+/** Tight before and after, pulled at its torque to try it, and the step says that none moved: what it sets is as it was. Locked again in that step, it is too. */
+function isOnlyTried(cell: FastenerCell | PartCell, { verb, visit }: FastenerMoment | PartMoment): boolean {
+  if (cell.kind !== "fastener" || visit === undefined || (verb !== "tighten" && verb !== "lock") || !saysNoneMoved(visit.entry)) return false;
+  const here = cell.history.filter((it) => it.visit === visit && it.verb !== "found");
+  return here.some((it) => it.verb === "tighten") && here.every(({ before, after }) => before.tight && after.tight && before.on === cell.total);
+}
+
+const saysNoneMoved = memo(({ details }: StepEntry): boolean => {
+  if (details.some((it) => it.kind === "action" && (it.fault !== undefined || (turning.has(it.verb) && it.verb !== "tighten")))) return false;
+  const words = details.flatMap((it) => (it.kind === "note" && it.text !== undefined ? [it.text.value] : []));
+  return words.some((it) => notTurned.test(it)) && !words.some((it) => turned.test(it));
+});
 
 /**
  * Staking turns nothing, and can't be undone to read and done again: the trade reads first. So it does with a preload, before a tab is bent up or wire drawn through:
@@ -53,7 +66,7 @@ const bentUp: ReadonlySet<string> = new Set(["tab washer", "lock plate", "lock w
 
 /** The last done move that disturbs: what only locks does not. */
 export function lastDisturbed(story: Story, names: readonly Name[], place: string): Move | undefined {
-  return last(story, names, place, (it) => moves.has(it.verb) && it.verb !== "lock");
+  return last(story, names, place, (it, cell) => moves.has(it.verb) && it.verb !== "lock" && !isOnlyTried(cell, it));
 }
 
 /** The first done move that disturbs: up to that they were as they were found. */
@@ -62,7 +75,7 @@ function firstDisturbed(story: Story, names: readonly Name[], place: string): Mo
     story,
     names,
     place,
-    (it) => moves.has(it.verb) && it.verb !== "lock",
+    (it, cell) => moves.has(it.verb) && it.verb !== "lock" && !isOnlyTried(cell, it),
     (it, than) => it.moment.seq < than.moment.seq,
   );
 }

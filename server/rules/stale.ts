@@ -29,6 +29,7 @@ import { type Away, type Coming, comesOn, workedOnLater } from "../story/away.ts
 import { sizedInLater } from "../story/worked-in.ts";
 import { type Move, lastMove, lastOffOrOn, lastOpened } from "./moved.ts";
 import { placesByShank, pulledAsThen } from "./pulls.ts";
+import { holdsWithItIn } from "./read-without.ts";
 import { shutAgain } from "./squashed.ts";
 import { agreeing, midSentence } from "./wording.ts";
 
@@ -37,6 +38,7 @@ export function movedSince(story: Story, reading: Reading): Move | undefined {
   const { limit } = reading;
   // What wire showed under a cap is of the bearing as it was shut, and it was shut again the same.
   if (limit.setBy.length === 0 || shutAgain(story, reading) === "same") return undefined;
+  if (holdsWithItIn(story, reading)) return undefined;
   const place = placeRead(story.job, reading);
   return latest(reading, [
     lastMove(story, limit.setBy, place),

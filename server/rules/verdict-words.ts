@@ -123,7 +123,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   if (
     last !== undefined &&
     last.outcome === "in" &&
-    !(verdict.band === "new" && stillWorn(last)) &&
+    !(verdict.band === "new" && stillWorn(last, verdict)) &&
     readThroughout(context, verdict) &&
     (verdict.stage === "found" || isReadAgainThere(story, verdict)) &&
     !isContradicted(context, verdict) &&
@@ -210,10 +210,11 @@ function isMendedSince({ story }: JobContext, cell: PartCell | FastenerCell, lot
   return lot.notes.some(isMending) || backFromWork(story, cell, day, mayMend);
 }
 
-/** Inside the limit of wear, against which it was judged, and still outside new. */
-function stillWorn(last: Verdict): boolean {
+/** Inside the limit of wear, against which it was judged, and still outside new; of a fit of which one half went in new, and no better for that. */
+function stillWorn(last: Verdict, was: Verdict): boolean {
   const band = last.band === "worn" ? bandOf(last.stood.new) : undefined;
-  return band !== undefined && band.unit.dimension === last.against.unit.dimension && !inside(band, last.value);
+  if (band === undefined || band.unit.dimension !== last.against.unit.dimension || inside(band, last.value)) return false;
+  return !(last.workedOut && last.renewed && compare(beyond(band, last.value), beyond(band, was.value)) < 0);
 }
 
 function ofLimit(context: JobContext, name: string): readonly Name[] {

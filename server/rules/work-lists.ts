@@ -544,7 +544,7 @@ export const goodsWrong: readonly string[] = [
   raw`,? used$`,
   raw`\bused it$`,
   raw`\bmade it (?:go|fit)\b`,
-  raw`\b(?:it|they|that|he says it) will do$`,
+  raw`(?<!\bthe (?:mike|mic|micrometer|callipers?|calipers?|vernier|gauge|plug|ring|clock|dial|feelers?) says? )\b(?:it|they|that|he says it) will do$`,
   raw`^will do\b`,
   raw`\bbut it fits\b`,
   raw`\bfits all the same\b`,

@@ -76,8 +76,10 @@ export function bandsFor(limit: Limit, stage: Stage, renewed: Renewed): { name: 
     // What was renewed must be as made, and a wear limit beside that says nothing good of it; where no limit of wear is given, as made is all that there is to judge by.
     // A new bush on a pin that has run may have what the pin has worn, and no less than as made.
     const half = renewed === "some" ? withoutWear(limit) : undefined;
-    if (fresh !== undefined && (isNew(renewed) || worn === undefined)) list.push({ name: "new", band: half ?? fresh });
+    if (fresh !== undefined && half === undefined && (isNew(renewed) || worn === undefined)) list.push({ name: "new", band: fresh });
+    // What is inside of both is told by the side to which it wears: of two such the first names the worst figure.
     if (worn !== undefined) list.push({ name: "worn", band: worn });
+    if (half !== undefined) list.push({ name: "new", band: half });
     // What somebody worked on has the size that he gave it: on the side where nothing wears there is no width to spare.
     const unworn = renewed === "none" ? unwornBand(limit) : renewed === "mended" ? withoutWear(limit) : undefined;
     if (unworn !== undefined) list.push({ name: "new", band: unworn });

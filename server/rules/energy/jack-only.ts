@@ -4,7 +4,7 @@ import { lastBefore } from "../../story/looked-up.ts";
 import { type Moment, type PartCell, type PartMoment, type Story, type SupportState, hangsOn } from "../../story/story.ts";
 import { wholeNumber } from "../../model/declare.ts";
 import { putInto } from "../../model/grouped.ts";
-import { rollsOrCarries } from "../../model/carries.ts";
+import { bearsFrame, rollsOrCarries } from "../../model/carries.ts";
 import { allWords } from "../../model/titles.ts";
 import { type JobRule, addLine } from "../rule.ts";
 import { agreeing, called } from "../wording.ts";
@@ -108,6 +108,15 @@ export const rule: JobRule = {
         );
       }
     }
+    for (const { cell, moment } of offItsFrame(story)) {
+      const raised = moment.support.raised?.moment;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "comes")} off, and of what stands under the frame that rests on it nothing is written: only the jack holds it. Set it on stands.`,
+        ...(raised === undefined ? {} : { related: [{ where: raised.where, message: "Raised on the jack here." }] }),
+      });
+    }
     for (const it of story.support) {
       const text = it.action.underText?.value ?? "";
       if (it.verb !== "support" || it.action.things.length > 0 || !crushes.test(text)) continue;
@@ -151,6 +160,37 @@ function overOneStand(story: Story): { readonly cell: PartCell; readonly moment:
     new Set(all.map(({ cell }) => cell.place)).size > 1 || all[0]?.cell.place === "" ? [all.at(-1) as (typeof all)[number]] : [],
   );
 }
+
+/** A spring between frame and axle that comes off on a jack, with stands under the axle alone or with none: the frame comes down on what is under it. The first of each line. */
+function offItsFrame(story: Story): { readonly cell: PartCell; readonly moment: PartMoment }[] {
+  const lines = new Set<object>();
+  const out: { readonly cell: PartCell; readonly moment: PartMoment }[] = [];
+  for (const cell of story.parts) {
+    if (cell.unsure || !bearsFrame(cell.thing)) continue;
+    for (const moment of cell.history) {
+      if (moment.verb !== "remove" || moment.action === undefined || moment.after.on >= moment.before.on || lines.has(moment.action)) continue;
+      if (!hangsByTheAxle(moment.support)) continue;
+      lines.add(moment.action);
+      out.push({ cell, moment });
+    }
+  }
+  return out;
+}
+
+function hangsByTheAxle({ raised, supports, unclear }: SupportState): boolean {
+  if (raised?.on !== "jack" || unclear?.hold) return false;
+  const since = supports.filter((it) => it.moment.seq > raised.moment.seq);
+  const stands = since.filter((it) => it.part === undefined);
+  // A frame that hangs in slings is a part of its own there.
+  const count = stands.reduce((sum, { action }) => sum + (wholeNumber(action.standCount?.text) ?? 2), 0);
+  // On four it stands with both its axles, and no jack is left that held it.
+  if (stands.length === 0 || count > 3 || since.some((it) => it.part !== undefined && ofFrame.test(it.part))) return false;
+  return stands.every(({ action: { underText } }) => underAxle.test(underText?.value ?? "") && !ofFrame.test(underText?.value ?? ""));
+}
+
+const underAxle = /\b(axles?|hubs?|wheels?|banjo|axle-?(tubes?|beam|cas(e|ing)))\b/iu;
+const ofFrame =
+  /\b(frames?|chassis|(side|sub|under)-?frames?|bearers?|body|bodies|sills?|soles?|solebars?|jacking|rails?|members?|cross-?members?|girders?|bed|hull|tub|tank|buffer|head-?stock|dumb ?irons?|hangers?|brackets?|outriggers?|side ?plates?|engine|gearbox|sump)\b/iu;
 
 /** One part that bears both sides. The wheel of a motor-cycle is off over one stand, and so is its axle. */
 const ofBothSides = /\b(wheel-?sets?|bogies?|trucks?|(two|both|pair of) wheels|axle (beam|casing|case|tube|housing)s?|beam axle)\b/iu;

@@ -87,7 +87,7 @@ export const rule: JobRule = {
         );
       const carries = said;
       const weighs = massOf(job, it.action);
-      if (load !== undefined && said !== undefined && weighs !== undefined && isTenthOf(said, weighs.mass)) {
+      if (load !== undefined && said !== undefined && weighs !== undefined && hasLost(load, said, weighs, bearsAll)) {
         say(
           load.at,
           `A load of ${quantityText(load)}, and ${midSentence(weighs.part)} weighs ${quantityText(weighs.part.mass as Quantity)}: one of the two has lost a figure. Correct it, and look at the rating again.`,
@@ -129,6 +129,15 @@ function hangsThen(story: Story, { action, seq }: SupportMoment): boolean {
     });
   const thing = story.job.things.get(name);
   return isOff(name) || (thing?.kind === "part" && thing.heldBy.length > 0 && thing.heldBy.every(({ text }) => isOff(text)));
+}
+
+/** Ten times less, or its last figure gone; or, where nothing else bears a share of it, not the half of what it weighs. */
+function hasLost(load: Quantity, said: Measured, { part, mass }: { readonly part: Part; readonly mass: Measured }, bearsAll: boolean): boolean {
+  if (said.unit.dimension !== mass.unit.dimension || said.value.compare(mass.value) >= 0) return false;
+  if (isTenthOf(said, mass) || (bearsAll && said.value.mul(2).compare(mass.value) < 0)) return true;
+  const whole = /^\d+/.exec(part.mass?.figure.text ?? "")?.[0] ?? "";
+  const written = load.figure.text;
+  return load.unit?.text === part.mass?.unit?.text && /^\d+$/.test(written) && written.length < whole.length && whole.startsWith(written);
 }
 
 /** Ten or a hundred times less, to the figure: nobody's share of a load. */

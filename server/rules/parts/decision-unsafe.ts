@@ -228,19 +228,26 @@ function byItsWords(context: JobContext, found: Found): ReturnType<typeof said> 
  */
 function said(found: Found): readonly { readonly words: string; readonly at: Where }[] {
   const isGood = found.conditions.some(({ condition }) => condition.kind === "serviceable");
+  // In soft metal a line that no nail feels is a score, and no crack.
+  const read = (text: string) => (softMetal.test(allWords(found.thing)) ? text.replace(unfelt, " ") : text);
   const behind = found.conditions.map(({ condition, where: at }) => {
-    const text = condition.text?.value ?? "";
+    const text = read(condition.text?.value ?? "");
     const words = ofItself.has(condition.kind) ? saysFailed(text) : undefined;
     return { words: words ?? (condition.kind === "serviceable" ? (speaksAgainst(text) ?? faultIn(text)) : undefined), at };
   });
   const under = found.entry.details.map((it) => {
     const text = (it.kind === "because" || it.kind === "note") && !unsaid(it) ? it.text : undefined;
     const isReason = it.kind === "because" && isGood;
-    const words = text === undefined ? undefined : isReason ? speaksAgainst(text.value) : againstReuse(text.value);
+    const words = text === undefined ? undefined : isReason ? speaksAgainst(read(text.value)) : againstReuse(read(text.value));
     return { words, at: where(found.file, found.entry, it.row, text?.at ?? it.keyword) };
   });
   return [...behind, ...under].flatMap(({ words, at }) => (words === undefined ? [] : [{ words, at }]));
 }
+
+/** What runs on its journal in white metal, bronze or brass. */
+const softMetal = /\b(brass(es)?|shells?|bush(es)?|slippers?|white-?metal\w*|bronze|(big|little|small) end bearing)\b/iu;
+const unfelt =
+  /\b(?:(?:one|a|two|some|only|a few|single|very) )*(?:faint|fine|light|slight|thin|shallow) lines?,? (?:(?:that |which )?(?:(?:a|the|your|my) )?(?:finger ?)?nails? (?:doesn't|does not|don't|won't|will not|can't|cannot) (?:catch|feel|find)|(?:that |which )?no (?:finger ?)?nails? (?:catch|feel|find)(?:es|s)?)\b/giu;
 
 function againstReuse(text: string): string | undefined {
   // What lies greased until its pins come is not made to do.

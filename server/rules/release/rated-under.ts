@@ -1,5 +1,6 @@
 // Something critical that may carry less than the machine's own plate says.
-import { placesOf } from "../../model/job.ts";
+import { type Job, placesOf } from "../../model/job.ts";
+import type { Part, Thing } from "../../model/things.ts";
 import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { forceOf } from "../proof-loads.ts";
@@ -37,7 +38,9 @@ part coupler "Coupler"
     const machine = job.sheet?.details.findLast((it) => it.kind === "machine")?.text?.value ?? "";
     const towsItself = tows.test(machine) && !isTowed.test(machine);
     for (const part of job.things.values()) {
-      if (part.kind !== "part" || !part.critical || part.rated === undefined || shares.test(`${part.name} ${part.title ?? ""}`)) continue;
+      if (part.kind !== "part" || !part.critical || part.rated === undefined) continue;
+      const bearsAll = isTheOneRope(job, part, machine);
+      if (shares.test(`${part.name} ${part.title ?? ""}`) && !bearsAll) continue;
       // The plate of what tows says what it weighs itself.
       if (towsItself && towGear.test(`${part.name.replaceAll("-", " ")} ${part.title ?? ""}`)) continue;
       const one = forceOf(part.rated);
@@ -47,12 +50,30 @@ part coupler "Coupler"
       report({
         where: line === undefined ? where(part.file, part.entry, 0, part.at) : where(line.file, line.entry, line.detail.row, part.rated.at),
         severity: "warning",
-        ...(isInLine(`${part.name.replaceAll("-", " ")} ${part.title ?? ""}`) ? { open: true } : {}),
+        ...(bearsAll || isInLine(`${part.name.replaceAll("-", " ")} ${part.title ?? ""}`) ? { open: true } : {}),
         message: `${called(part)} may carry ${count > 1 ? `${count} x ` : ""}${quantityText(part.rated)}, and the machine ${quantityText(plate.load)}. Fit one that is rated for it, or correct the figure.`,
       });
     }
   },
 };
+
+/**
+ * The one rope or chain of what hauls or lifts, where nothing in the sheet speaks of falls or of sheaves: all of the pull is on that. Common practice: one that is reeved in falls has
+ * a block.
+ */
+function isTheOneRope(job: Job, part: Part, machine: string): boolean {
+  const words = (it: Thing) => `${it.name.replaceAll("-", " ")} ${"title" in it ? (it.title ?? "") : ""}`;
+  if (!hauls.test(machine) || !oneRope.test(words(part)) || ofLess.test(words(part)) || placesOf(job, part).length * (part.perPlace ?? 1) !== 1) return false;
+  const plate = part.lines.flatMap(({ detail }) => (detail.kind === "rated" ? [detail.source?.value ?? ""] : []));
+  return ![machine, ...plate, ...[...job.things.values()].filter((it) => !it.implied).map(words)].some((it) => reeved.test(it));
+}
+
+const hauls = /(^|[^\p{L}])(winch(es)?|capstan|windlass|hoists?|cranes?|davits?|derricks?|gin|whim|crab)($|[^\p{L}])/iu;
+const oneRope = /(^|[^\p{L}])(ropes?|wires?|chains?|cables?|slings?)$|(^|[^\p{L}])(wire rope|rope|load chain|hoist(ing)? (chain|rope|wire))($|[^\p{L}])/iu;
+/** What another load hangs on, or none. */
+const ofLess = /(^|[^\p{L}])(safety|brake|hand|tag|trip|guy|topping|luff\w*|slew\w*|balance|control|governor|drive|roller|lashing)($|[^\p{L}])/iu;
+const reeved =
+  /(^|[^\p{L}])(sheaves?|pulleys?|(hook|pulley|bottom|sheave|snatch|rope|head|jib|top|fall|running)[- ]blocks?|falls?|parts? of (rope|line)|reev\w*|rove|purchase|bridle|compensat\w*)($|[^\p{L}])/iu;
 
 /** What may hang in several falls, or of which each carries a share by its place. */
 const shares = /(^|[^\p{L}])(ropes?|wires?|chains?|slings?|falls?|sheaves?|sheave|pulleys?|blocks?|straps?)($|[^\p{L}])/iu;
