@@ -58,8 +58,12 @@ function builtUpHere({ history }: PartCell): Moment | undefined {
 
 /** A figure, a look or a word of it, by one of its names, on the day that it came or later; behind the line where one tells of the work. */
 function isToldSince(story: Story, { thing, place }: PartCell, since: Pick<Moment, "day" | "seq">): boolean {
-  const words = new Set(wordsOf(`${thing.name} ${thing.title ?? ""}`).filter((word) => word.length > 3 && !namingNothing.includes(word)));
-  const isNamed = (text: string) => wordsOf(text).some((word) => words.has(word));
+  const words = ownWords(story, thing);
+  const whole = wordsOf(thing.name);
+  const isNamed = (text: string) => {
+    const said = wordsOf(text);
+    return said.some((word) => words.has(word)) || whole.every((word) => said.includes(word));
+  };
   const isLater = (it: Pick<Moment, "day" | "seq">) => it.seq > since.seq && (it.day === undefined || since.day === undefined || it.day >= since.day);
   const isHere = (it: Pick<Moment, "day" | "seq"> & { readonly place: string }) => isLater(it) && isSamePlace(it.place, place);
   const isOf = (
@@ -78,6 +82,13 @@ function isToldSince(story: Story, { thing, place }: PartCell, since: Pick<Momen
   return story.job.own.sheet.entries.some(
     (entry) => entry.kind !== "order" && measuredIn(entry.kind) && wordsIn(entry).some((text) => isNamed(text) && read.test(text)),
   );
+}
+
+/** Of its names the words that no other piece goes by: the driving axle box is not told of by the driving crank pin. */
+function ownWords({ job }: Story, thing: PartCell["thing"]): ReadonlySet<string> {
+  const of = (it: { readonly name: string; readonly title?: string }) => wordsOf(`${it.name} ${it.title ?? ""}`);
+  const others = new Set([...job.things.values()].filter((it) => it !== thing && (it.kind === "part" || it.kind === "fastener") && !it.implied).flatMap(of));
+  return new Set(of(thing).filter((word) => word.length > 3 && !namingNothing.includes(word) && !others.has(word)));
 }
 
 function measuredIn(kind: string): boolean {

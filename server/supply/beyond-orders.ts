@@ -7,6 +7,7 @@ import type { Job } from "../model/job.ts";
 import { memo } from "../model/memo.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { neverGoesBack } from "../model/things.ts";
+import { wordsIn } from "../model/titles.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, ratio, zero } from "../quantities/exact.ts";
 import { findingsOf } from "../story/decisions.ts";
@@ -37,7 +38,8 @@ export interface BeyondOrders {
 export function newBeyondOrders(story: Story): BeyondOrders[] {
   const { job } = story;
   const { items, work } = ordersOf(job);
-  const named = new Set([...items.keys(), ...countedHere(job), ...fellowsOfferedOnly(story)]);
+  const nowhere = renewedFromNowhere(story);
+  const named = new Set([...items.keys(), ...countedHere(job), ...fellowsOfferedOnly(story), ...nowhere.keys()]);
   if (named.size === 0 || !job.files.every(({ sheet }) => sheet.entries.every(isRead))) return [];
   const lockings = lockingParts(job);
   const out: BeyondOrders[] = [];
@@ -46,7 +48,7 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     const thing = job.things.get(name);
     const at =
       first === undefined
-        ? (countedAt(job, name) ?? offeredByAnOrdered(story, shelfOf([story]), itemNamed(job, name).key))
+        ? (countedAt(job, name) ?? nowhere.get(name) ?? offeredByAnOrdered(story, shelfOf([story]), itemNamed(job, name).key))
         : where(first.file, first.entry, first.detail.row, first.detail.item?.at ?? first.detail.keyword);
     if (at === undefined || (thing?.kind !== "part" && thing?.kind !== "fastener")) continue;
     // What was sent out, and its place, may well be what went in new there; where no place is named, anywhere.
@@ -147,6 +149,33 @@ function fellowsOfferedOnly(story: Story): readonly string[] {
   }
   return names;
 }
+
+/** Critical, decided to be renewed, and new ones are in; others that were decided so came by an order that was made for them, and no order, count or offer names this. */
+function renewedFromNowhere(story: Story): ReadonlyMap<string, Where> {
+  const { items, work, stocked } = ordersOf(story.job);
+  const decided = [...findingsOf(story)].flatMap(([name, all]) => {
+    const by = all.find((it) => it.decision?.detail.decision === "renew");
+    return by?.decision === undefined || wordsIn(by.entry).some((it) => gotFrom.test(it)) ? [] : [{ name, at: by.decision.where }];
+  });
+  const came = decided.filter(({ name }) => (items.get(name) ?? []).some(({ status }) => status?.status === "received"));
+  const out = new Map<string, Where>();
+  if (came.length === 0) return out;
+  for (const { name, at } of decided) {
+    const thing = story.job.things.get(name);
+    if (thing?.kind === "part" && thing.critical && !items.has(name) && !work.has(name) && !stocked.has(name) && !isToldWhence(story, name)) out.set(name, at);
+  }
+  return out;
+}
+
+function isToldWhence(story: Story, name: string): boolean {
+  return story
+    .cells(name)
+    .some((cell) => cell.kind === "part" && newFits(cell).some(({ visit }) => visit !== undefined && wordsIn(visit.entry).some((it) => gotFrom.test(it))));
+}
+
+/** Where one comes from that was not ordered. */
+const gotFrom =
+  /\b(from (the |a |an |his |her |our |my |\p{Lu})|off (the|an?) (spare|other|donor|scrap)|spares?|shelf|donor|bought|paid|counter|made|turned up|given|gift|lent|swapped|exchange\w*|had (it|one|them|two)|in stock|drawer|stores?)\b/u;
 
 const ofBoth = /\b(pairs?|sets?|both|complete|together|matched|with)\b/i;
 

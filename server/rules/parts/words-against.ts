@@ -8,6 +8,7 @@ import { memo } from "../../model/memo.ts";
 import { isMentioned, mentionsOf, ordersOf, statusOf } from "../../model/orders.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { Question, Thing } from "../../model/things.ts";
+import { wordsOf } from "../../model/read-with.ts";
 import { bandOf } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import type { Cell, Moment, Story, Visit } from "../../story/story.ts";
@@ -120,7 +121,8 @@ function* besideWork(context: JobContext, { entry, file }: Visit): Slices<void> 
     const things = names.map((name) => context.job.things.get(name)).filter((it): it is Thing => it !== undefined);
     // The machine is let down as a whole.
     if (things.length === 0 && of.verb !== "lower") continue;
-    const ofWhat = things.length === 0 ? "" : `: ${few(things.map((it) => midSentence(it)))}`;
+    const meant = spokenOf(context.job, things, said, text.value);
+    const ofWhat = meant.length === 0 ? "" : `: ${few(meant.map((it) => midSentence(it)))}`;
     context.report({
       where: where(file, entry, detail.row, text.at),
       severity: "warning",
@@ -146,6 +148,17 @@ function saysOfHow(verb: string): (text: string) => string | undefined {
 /** What a thing is called by, in small letters: its name and its title. */
 function calledBy(job: Job, name: string): string {
   return `${name} ${job.things.get(name)?.title ?? ""}`.toLowerCase();
+}
+
+/** Of the things of a line, or of several, those that the words call by most of their names; all of them where the words call none. */
+function spokenOf(job: Job, things: readonly Thing[], said: string, text: string): readonly Thing[] {
+  for (const words of [said, text]) {
+    const spoken = new Set(wordsOf(words));
+    const counts = things.map((it) => new Set(wordsOf(calledBy(job, it.name)).filter((word) => !small.has(word) && spoken.has(word))).size);
+    const most = Math.max(0, ...counts);
+    if (most > 0) return things.filter((_, i) => counts[i] === most);
+  }
+  return things;
 }
 
 /** What stands in any title, and names nothing. */

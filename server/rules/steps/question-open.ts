@@ -6,6 +6,7 @@ import { decidedAt, findingsOf } from "../../story/decisions.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
 import { against, isAgainst } from "../failures.ts";
+import { isPastItsOwn } from "../answer-figures.ts";
 import { saysNoAnswer } from "../doubt-words.ts";
 import type { JobRule } from "../rule.ts";
 import { shortened } from "../test-words.ts";
@@ -82,7 +83,8 @@ export const rule: JobRule = {
  * Asked whether something critical is the right one, and answered no; the old one went back since, nothing of it was ordered, made, worked on or decided, and the answer does not say what was done.
  */
 function isAgainstIt(story: Story, { title = "", answer = "", about, entry }: Question): boolean {
-  if (!isItRight.test(title) || whetherBad.test(title) || !plainNo.test(answer) || doneAboutIt.test(answer)) return false;
+  const saysNo = isItRight.test(title) && !whetherBad.test(title) && plainNo.test(answer);
+  if (!(saysNo && !doneAboutIt.test(answer)) && !(isPastItsOwn(title, answer) && !dealtWith.test(answer))) return false;
   const { job } = story;
   const { entries } = job.own.sheet;
   return about.some(({ text }) => {
@@ -112,6 +114,8 @@ const whetherBad =
 const plainNo = /^no\b(?! (need|cracks?|play|wear|fault|trouble|doubt|more|longer|longer|question|problem)\b)/iu;
 const doneAboutIt =
   /\b(but|so|then|made|making|ground|filed|turned|shortened|lengthened|packed|shimmed|ordered|sent|changed|exchanged|renew\w*|new|instead|cut|bent|use[ds]?|using|went|goes|fit(ted|s)?|took|takes|taken|now|since|after|until|set|adjust\w*|eased|opened|another|other|allowed|within|harmless|does not matter|no matter|fine|right|good)\b/iu;
+
+const dealtWith = /\b(ordered|ordering|sent|renew\w*|new one|another|instead|built up|sleeved|bushed|made|exchanged|swapped|allow(s|ed)?|passed)\b/iu;
 
 function isCriticalPiece(thing: Thing | undefined): boolean {
   return thing !== undefined && "critical" in thing && thing.critical === true;
