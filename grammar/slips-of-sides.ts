@@ -19,6 +19,8 @@ export const slipsOfSides: readonly Slip[] = [
   placeBeforeStage,
   countOfEachPlace,
   countBehindPlace,
+  placeEachTime,
+  fromOrFor,
   placeOfAllShims,
   secondSource,
 ];
@@ -200,4 +202,39 @@ function isList(tokens: readonly IToken[]): boolean {
 /** A usual word for a place, or one of the trade for the sides of a road vehicle. */
 function isPlaceWord(word: string): boolean {
   return usualPlaces.has(word) || word === "near" || word === "off" || word === "ls" || word === "rs";
+}
+
+/** `remove outer left, inner left, seal left`: the place of them all comes once, behind the last. A part may be called as a place is: it stands before the same one each time. */
+function placeEachTime({ failure, node, tokens }: Stop): Fault | undefined {
+  if (failure === undefined || node.kind !== "action") return undefined;
+  const place = tokens[2];
+  if (place === undefined || !isPlaceWord(place.image)) return undefined;
+  const names: IToken[] = [];
+  let last: IToken | undefined;
+  for (let at = 1; tokens[at + 1]?.image === place.image; at += 3) {
+    const name = tokens[at] as IToken;
+    if (!nameToken(name) || goingOnToken(name) || name.image === place.image) return undefined;
+    names.push(name);
+    last = tokens[at + 1];
+    if (tokens[at + 2]?.image !== ",") break;
+    // What follows has another place, or none.
+    if (tokens[at + 4]?.image !== place.image) return undefined;
+  }
+  if (last === undefined || names.length < 2) return undefined;
+  const span = { from: spanOf(names[0] as IToken).from, to: endOf(last) };
+  const written = `${names.map((it) => it.image).join(", ")} ${place.image}`;
+  return fault(span, `The place of them all comes once, behind the last: ${written}.`, [fixOf(`Write ${written}`, span, written)]);
+}
+
+/** `fit outer fro left`, `offer fro tarn`: `from` or `for`, or a name; which of them only the writer knows. */
+function fromOrFor({ failure, tokens, node, text }: Stop): Fault | undefined {
+  if (failure === undefined || node.at === undefined) return undefined;
+  const at = tokens.findIndex((it, i) => i > 0 && nameToken(it) && /^(?:fro|fo|fom|frm|ofr)$/u.test(it.image));
+  const word = tokens[at];
+  // At the end of a line that may go on it is not typed to its end.
+  if (word === undefined || (tokens[at + 1] === undefined && failure.how === "rest")) return undefined;
+  const span = { from: word.startOffset, to: endOf(word) };
+  const rest = (small: string) => `${text.slice((node.at as Span).from, span.from).trim()} ${small} ${text.slice(span.to, (node.at as Span).to).trim()}`.trim();
+  if (tokens[at + 1]?.image === "now") return fault(span, `Is \`for now\` meant? ${rest("for")}.`, [fixOf("Write `for`", span, "for")]);
+  return fault(span, `\`${word.image}\` may be \`from\` or \`for\`, or a name. Write which.`);
 }

@@ -537,6 +537,10 @@ function missingWord({ failure, here, behind, before, tokens, node, text }: Stop
   const word = failure?.expected === undefined ? undefined : /^"(.+)"$/.exec(failure.expected.name)?.[1];
   if (word === undefined) return undefined;
   const line = syntaxOf(tokens);
+  if (here === undefined && node.kind === "recheck" && nameToken(before))
+    return fault(spanOf(before), `Write after how much it is tried again, a distance, hours or a time: recheck ${before.image} after ….`, [
+      fixOf("Put `after` behind it", { from: endOf(before), to: endOf(before) }, " after ___"),
+    ]);
   if (here === undefined) return fault(spanOf(before), `The line needs \`${word}\` next: ${line}.`);
   if (nameToken(here) && (behind !== undefined || here.image.length > 4) && nearestWord(here.image.toLowerCase(), [word]) !== undefined)
     return fault(spanOf(here), `Is \`${word}\` meant, not \`${here.image}\`? ${capital(line)}.`, [fixOf(`Write \`${word}\``, spanOf(here), word)]);

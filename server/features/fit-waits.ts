@@ -14,7 +14,7 @@ export function waitingWords(story: Story, { cell, moment }: CellMoment): string
   if (moment.isNew) {
     const coming = comesOn(story.job, name, story.newestDay);
     if (coming === undefined) return undefined;
-    return `on order “${coming.reference}”${coming.day === undefined ? "" : `, comes ${coming.day}`}`;
+    return `on ${coming.reference === "" ? "its order" : `order “${coming.reference}”`}${coming.day === undefined ? "" : `, comes ${coming.day}`}`;
   }
   const matter = matterWith(story, cell);
   const work = workOn(story, cell);

@@ -49,6 +49,11 @@ export function few(words: readonly string[], most = 3): string {
   return words.length <= most + (most > 1 ? 1 : 0) ? listed(words) : `${words.slice(0, most).join(", ")} and ${words.length - most} more`;
 }
 
+/** “order “K-1””; one whose reference is still blank has nothing to call it by. */
+export function orderNamed(reference: string | undefined): string {
+  return (reference ?? "") === "" ? "the order" : `order “${reference}”`;
+}
+
 /** “1 pin”, “2 pins” */
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${count} ${count === 1 ? one : many}`;

@@ -33,6 +33,38 @@ const release = 'release by "A. Moor"';
 const heads: Readonly<Record<string, string>> = { sheet, part, fastener, fluid, limit, gauge, finding, supplier, offer, order, release };
 
 const rows: readonly Row[] = [
+  // The place of a list given each time, a small word with its letters turned, a line that ends before its figure.
+  {
+    under: step,
+    line: "remove outer left, inner left, hub-seal left",
+    on: "outer left, inner left, hub-seal left",
+    says: "The place of them all comes once, behind the last: outer, inner, hub-seal left.",
+    fixed: ["remove outer, inner, hub-seal left"],
+  },
+  {
+    under: step,
+    line: "fit outer left, inner left new",
+    on: "outer left, inner left",
+    says: "The place of them all comes once, behind the last: outer, inner left.",
+    fixed: ["fit outer, inner left new"],
+  },
+  {
+    under: step,
+    line: 'fit hub fro now "dry build"',
+    on: "fro",
+    says: 'Is `for now` meant? fit hub for now "dry build".',
+    fixed: ['fit hub for now "dry build"'],
+  },
+  { under: step, line: "fit hub fro left", on: "fro", says: "`fro` may be `from` or `for`, or a name. Write which." },
+  { line: "offer fro tarn", on: "fro", says: "`fro` may be `from` or `for`, or a name. Write which." },
+  { line: "offer hub fro", on: "fro", says: "`fro` may be `from` or `for`, or a name. Write which." },
+  {
+    under: release,
+    line: "recheck hub-nut",
+    on: "hub-nut",
+    says: "Write after how much it is tried again, a distance, hours or a time: recheck hub-nut after ….",
+    fixed: ["recheck hub-nut after ___"],
+  },
   // What was written where it is thought of.
   {
     under: step,

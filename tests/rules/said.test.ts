@@ -117,3 +117,45 @@ test("one line that fills too much at several places is one mistake", () => {
     "Oil (left and right) was drained and is not filled right: too much; 3.00 l went in. It takes 2 l. Fill it and write how much.",
   ]);
 });
+
+const saidOf = (rule: string, text: string) =>
+  checkFile(filesOf(text), "a.jobsheet")
+    .filter((it) => it.rule === rule)
+    .map((it) => it.message);
+
+test("a unit of volume behind a fluid is a figure that is missing, and no place", () => {
+  const sheet = (line: string) => `places side left, right\nfluid axle-oil "Axle oil"\n  capacity 7 l\nstep a\n  ${line}\n  done\n`;
+  expect(saidOf("place-unknown", sheet("fill axle-oil l"))).toEqual(["`l` is a unit, and its figure is missing: write how much, axle-oil … l."]);
+  expect(saidOf("place-unknown", sheet("fill axle-oil lef"))[0]).toContain("No place `lef` is declared.");
+});
+
+test("what its limit counts in clicks is a count, and is offered no unit", () => {
+  const [missing] = checkFile(
+    filesOf('fastener nut "Nut"\nlimit travel "Lever travel"\n  set 5 .. 7 clicks by nut\n  source "b"\nmeasure travel final\n  7\n'),
+    "a.jobsheet",
+  ).filter((it) => it.rule === "unit-missing");
+  expect(missing?.message).toContain("7 is a count of clicks");
+  expect(missing?.fixes).toEqual([]);
+});
+
+test("an order whose reference is blank is not called by it", () => {
+  const sheet = (reference: string) =>
+    `part hub "Hub"\nsupplier tarn "Tarn"\norder "${reference}" to tarn\n  status placed 2026-05-01\n  item hub 1\nstep a\n  fit hub new\n  done 2026-05-02\n`;
+  expect(saidOf("step-too-early", sheet(""))[0]).toContain("and the order for it has not come yet");
+  expect(saidOf("step-too-early", sheet("T-1"))[0]).toContain("and order “T-1” for it has not come yet");
+});
+
+test("a plate in tonnes over a rope in kilograms is another unit, and no lighter try of the rope", () => {
+  const sheet = (plate: string) =>
+    `sheet "Winch"\n  machine "Slip winch"\n  rated ${plate} "Plate"\npart rope "Wire rope"\n  critical "the load"\n  rated 2000 kg "Certificate"\nstep a\n  remove rope\n  fit rope\n  done\nrelease by "A" 2026-05-10\n  test "Hung ten minutes" load 1900 kg\n`;
+  expect(saidOf("proof-load-low", sheet("2000 t"))[0]).toContain("One of the two has the wrong unit");
+  expect(saidOf("proof-load-low", sheet("4000 kg"))[0]).toContain("write `of rope` if that alone was");
+});
+
+test("words under a long line of work name the part that they speak of", () => {
+  const text =
+    'part felt "Felt ring"\npart race "Inner race"\npart cover "Hub cover"\nstep a\n  fit felt, race, cover\n  note "Race went in crooked, a tap more and it would have split"\n  done\n';
+  const [said] = saidOf("words-against", text);
+  expect(said).toContain("inner race");
+  expect(said).not.toContain("felt");
+});

@@ -4,7 +4,7 @@ import { type Away, awayAt, isForTheShelf, readWhileAway, sentWhileOn } from "..
 import { fittedTooMany, sentTooFew } from "../../story/sent-pieces.ts";
 import { isDoer } from "../conceding.ts";
 import type { JobRule } from "../rule.ts";
-import { agreeing, called, counted, midSentence } from "../wording.ts";
+import { agreeing, called, capital, counted, midSentence, orderNamed } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "part-away",
@@ -45,7 +45,7 @@ step refit "Crank in"
         report({
           where: it.where,
           severity: "error",
-          message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} fitted while order “${away.reference}” still has it away. Write the day that it came back, or what was fitted instead.`,
+          message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} fitted while ${orderNamed(away.reference)} still has it away. Write the day that it came back, or what was fitted instead.`,
           related: [{ where: away.where, message: "Sent out here." }],
         });
       }
@@ -56,7 +56,7 @@ step refit "Crank in"
       report({
         where: of.where,
         severity: "error",
-        message: `Order “${away.reference}” still has the ${thing === undefined ? name : midSentence(thing)} away on ${of.day ?? "that day"}${away.back === undefined ? "" : ` (back ${away.back})`}. ${"limit" in of ? "Measure" : "Look at"} what came back, or correct the days.`,
+        message: `${capital(orderNamed(away.reference))} still has the ${thing === undefined ? name : midSentence(thing)} away on ${of.day ?? "that day"}${away.back === undefined ? "" : ` (back ${away.back})`}. ${"limit" in of ? "Measure" : "Look at"} what came back, or correct the days.`,
         related: [{ where: away.where, message: "Sent out here." }],
       });
     }
@@ -65,7 +65,7 @@ step refit "Crank in"
       report({
         where: moment.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} fitted, and then more are on than are here: order “${sent.reference}” still has ${away} of ${total} away. Write what came by then, or what was fitted instead.`,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} fitted, and then more are on than are here: ${orderNamed(sent.reference)} still has ${away} of ${total} away. Write what came by then, or what was fitted instead.`,
         related: [{ where: sent.where, message: "Sent out here." }],
       });
     }
@@ -89,7 +89,7 @@ step refit "Crank in"
       report({
         where: sent.where,
         severity: "error",
-        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} sent out by order “${sent.reference}”, ${off === undefined ? "and nothing says that it came off. Write what came off, or put the order right" : `and came off only on ${off.day ?? "a later day"} (line ${line(off.where)}). Correct one of the days, or write what was sent`}.`,
+        message: `${called(cell.thing, cell.place)} ${agreeing(cell.thing, "is")} sent out by ${orderNamed(sent.reference)}, ${off === undefined ? "and nothing says that it came off. Write what came off, or put the order right" : `and came off only on ${off.day ?? "a later day"} (line ${line(off.where)}). Correct one of the days, or write what was sent`}.`,
         ...(off === undefined ? {} : { related: [{ where: off.where, message: "Came off here." }] }),
       });
 

@@ -6,7 +6,7 @@ import type { Fastener, Part } from "../../model/things.ts";
 import { quantityText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { type Exact, exact } from "../../quantities/exact.ts";
-import { type LoadChain, disturbedChains, forceOf, isOf, loadOf, onlyRating } from "../proof-loads.ts";
+import { type LoadChain, type Rating, disturbedChains, forceOf, isOf, loadOf, onlyRating } from "../proof-loads.ts";
 import type { JobRule } from "../rule.ts";
 import { midSentence } from "../wording.ts";
 
@@ -105,7 +105,9 @@ release by "A. Moor" 2026-05-10
         report({
           where: at(most.test),
           severity: "error",
-          message: `This load is less than ${may} may lift: ${rated.text}. Try it with at least that${chain.own?.of === undefined || rated === chain.own ? "" : `, or write \`of ${chain.own.of.name}\` if that alone was`}; how much more is for the maker and the local rules.`,
+          message:
+            ofAnotherUnit(rated, chain.own) ??
+            `This load is less than ${may} may lift: ${rated.text}. Try it with at least that${chain.own?.of === undefined || rated === chain.own ? "" : `, or write \`of ${chain.own.of.name}\` if that alone was`}; how much more is for the maker and the local rules.`,
           ...(rated.of === undefined ? {} : { related: [{ where: where(rated.of.file, rated.of.entry, 0, rated.of.at), message: `Rated ${rated.text}.` }] }),
         });
       } else if (
@@ -206,3 +208,11 @@ const joining: ReadonlySet<string> = new Set([
   "both",
   "machine",
 ]);
+
+/** What may carry so much less than the machine that one of the two was written in another unit: tonnes for kilograms. A hundred times is our own measure. */
+function ofAnotherUnit(rated: Rating, own: Rating | undefined): string | undefined {
+  if (own?.of === undefined || rated.of !== undefined || rated.force.compare(own.force.mul(hundred)) < 0) return undefined;
+  return `This load is less than the machine may lift: ${rated.text}; but the ${midSentence(own.of)} may only carry ${own.text}. One of the two has the wrong unit: correct it.`;
+}
+
+const hundred = exact("100") as Exact;

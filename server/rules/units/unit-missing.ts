@@ -2,7 +2,7 @@
 import type { Job } from "../../model/job.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, rewrite } from "../rule.ts";
-import { unitOfLimit, usualUnits } from "./shared/dimensions.ts";
+import { countedBy, unitOfLimit, usualUnits } from "./shared/dimensions.ts";
 import { expressionIssue } from "./shared/expression.ts";
 import { type UnitIssue, unitIssues } from "./shared/issues.ts";
 import { unitsToOffer } from "./shared/units-to-offer.ts";
@@ -41,14 +41,19 @@ measure end-float found
     for (const issue of unitIssues(job)) {
       if (issue.kind !== "missing") continue;
       const { figure } = issue.quantity;
-      const units = unitsToOffer(job, issue);
+      const limit = issue.entry.kind === "measure" ? job.things.get(issue.entry.limit?.text ?? "") : undefined;
+      const count = limit?.kind === "limit" ? countedBy(limit) : undefined;
+      const units = count === undefined ? unitsToOffer(job, issue) : [];
       const others = issue.mixed ? " of its own, and other figures on this line have one" : "";
       const end = { from: figure.at.to, to: figure.at.to };
       report({
         where: where(issue.file, issue.entry, issue.row, figure.at),
         severity: "error",
         ...(issue.counter === undefined ? {} : { firm: true as const }),
-        message: `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it after the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.${mayBeCount(job, issue) ? " What is counted, and not measured, is a `check`." : ""}`,
+        message:
+          count !== undefined
+            ? `${figure.text} is a count of ${count}, and no figure with a unit. What is counted is a \`check\`: say in its text how many, and write \`seen CHECK final good\`.`
+            : `${figure.text} has no unit${others}. Write ${units.length === 0 ? "it after the figure" : units.map((unit) => `${figure.text} ${unit}`).join(" or ")}.${mayBeCount(job, issue) ? " What is counted, and not measured, is a `check`." : ""}`,
         fixes: units.map((unit) => rewrite(`Write ${figure.text} ${unit}`, where(issue.file, issue.entry, issue.row, end), ` ${unit}`)),
       });
     }

@@ -2,7 +2,7 @@
 import { type Dimension, type Unit, nearestUnit, unitOf } from "../../quantities/units.ts";
 import { where } from "../../model/where.ts";
 import { type JobRule, rewrite } from "../rule.ts";
-import { dimensionWords, usualUnits } from "./shared/dimensions.ts";
+import { dimensionWords, isCounted, usualUnits } from "./shared/dimensions.ts";
 import { unitIssues } from "./shared/issues.ts";
 
 export const rule: JobRule = {
@@ -67,7 +67,7 @@ export const rule: JobRule = {
         report({ where: at, severity: "error", message: `\`${unit.text}\` isn't a unit that Splitpin knows. Write it in days, d.` });
         continue;
       }
-      if ((entry.kind === "limit" || entry.kind === "measure") && counted.test(unit.text)) {
+      if ((entry.kind === "limit" || entry.kind === "measure") && isCounted(unit.text)) {
         report({
           where: at,
           severity: "error",
@@ -106,8 +106,6 @@ function hoursAndMinutes(figure: string, unit: string): number | undefined {
 }
 
 const threadForm = /^(?:BSF|BSW|Whit(?:worth)?|UNF|UNC|UNS|NF|NC|BSC|CEI|BSP)$/i;
-
-const counted = /^(?:clicks?|notch(?:es)?|drips?|drops?|teeth|tooth|strokes?|pumps?|threads?|leaves|coils?|flats?|turns?|times)$/;
 
 /** No unit has a figure in it: with that left out, `1h30` would be an hour. */
 function nearest(spelling: string, wants: readonly Dimension[]): Unit | undefined {

@@ -12,7 +12,7 @@ import { amountText } from "../../../supply/items.ts";
 import { lockingsBeyond } from "../../../supply/lockings-beyond.ts";
 import { byLine } from "../../by-line.ts";
 import type { JobContext } from "../../rule.ts";
-import { agreeing, called, midSentence } from "../../wording.ts";
+import { agreeing, called, midSentence, orderNamed } from "../../wording.ts";
 
 /** New ones that went in before their order came. The names of what was said. */
 export function newBeforeTheyCame({ story, report }: JobContext): ReadonlySet<string> {
@@ -25,7 +25,7 @@ export function newBeforeTheyCame({ story, report }: JobContext): ReadonlySet<st
     report({
       where: moment.where,
       severity: "error",
-      message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} ${agreeing(cell.thing, "is")} fitted, and order “${order.reference}” for it ${whenItCame(order)}. Correct the order's status, or write what was fitted.`,
+      message: `A new ${midSentence(cell.thing, places.length === 1 ? places[0] : "")} ${agreeing(cell.thing, "is")} fitted, and ${orderNamed(order.reference)} for it ${whenItCame(order)}. Correct the order's status, or write what was fitted.`,
       related: [{ where: order.where, message: "Ordered here." }],
     });
   }
@@ -70,7 +70,7 @@ export function moreThanCame({ story, report }: JobContext, said: ReadonlySet<st
 
 export function fluidsBeforeTheyCame({ story, report }: JobContext): void {
   for (const { cell, moment, coming, ordered } of fluidsBeyond(story)) {
-    const why = coming === undefined ? "what was ordered of it was cancelled or went back" : `order “${coming.reference}” for it ${whenItCame(coming)}`;
+    const why = coming === undefined ? "what was ordered of it was cancelled or went back" : `${orderNamed(coming.reference)} for it ${whenItCame(coming)}`;
     report({
       where: moment.where,
       severity: "warning",
@@ -88,7 +88,7 @@ export function lockingsBeforeTheyCame({ story, report }: JobContext): void {
       : late?.status === "received"
         ? `came later, on ${late.day ?? ""}`
         : late !== undefined
-          ? `has not come: ${late.reference === undefined ? "its order" : `order “${late.reference}”`} is ${late.status}`
+          ? `has not come: ${orderNamed(late.reference)} is ${late.status}`
           : "is short: fewer came, counted in pieces";
     report({
       where: moment.where,

@@ -91,6 +91,17 @@ export function unitOfLimit(limit: Limit): string | undefined {
   return undefined;
 }
 
+/** What is counted, and has no unit: clicks of a lever, turns of a screw. */
+export function isCounted(word: string): boolean {
+  return /^(?:clicks?|notch(?:es)?|drips?|drops?|teeth|tooth|strokes?|pumps?|threads?|leaves|coils?|flats?|turns?|times)$/.test(word);
+}
+
+/** The word by which a limit is counted, where it is given so. */
+export function countedBy(limit: Limit): string | undefined {
+  const ranges = limit.lines.flatMap(({ detail }) => (detail.kind === "new" || detail.kind === "worn" || detail.kind === "set" ? [detail.range] : []));
+  return ranges.flatMap((it) => (it === undefined ? [] : quantitiesOf(it))).find((it) => it.unit !== undefined && isCounted(it.unit.text))?.unit?.text;
+}
+
 /** The dimension that a gauge reads in: that of its range, its resolution, or for want of those its uncertainty. */
 export const dimensionOfGauge: (gauge: Gauge) => Dimension | undefined = memo(
   (gauge) => dimensionOfRange(gauge.range) ?? dimensionOf(gauge.resolution?.unit) ?? dimensionOf(gauge.uncertainty?.unit),

@@ -9,6 +9,7 @@ import type { OneAndMany } from "../../../model/one-and-many.ts";
 import { referencesOf } from "../../../model/references.ts";
 import type { Limit, Thing } from "../../../model/things.ts";
 import { where } from "../../../model/where.ts";
+import { unitOf } from "../../../quantities/units.ts";
 import { type JobContext, type RuleFix, restate, rewrite } from "../../rule.ts";
 import { agreeing, called, midSentence } from "../../wording.ts";
 import { addEntry } from "./kinds.ts";
@@ -48,6 +49,9 @@ function placesUsed(job: Job, kind: string): string {
 }
 
 /** `thing`: the first of those it is said of that has not got it; `of` are their names. */
+/** What a fluid is filled and drained by. */
+const ofFluids: ReadonlySet<string> = new Set(["volume", "mass"]);
+
 export function unknownPlace(
   { job, report }: JobContext,
   file: string,
@@ -62,6 +66,11 @@ export function unknownPlace(
   const own = thing === undefined ? undefined : ownPlaces(job, thing);
   const choice = own ?? [...job.kindsOfPlace.keys()];
   const nearest = nearestNames(place.text, choice);
+  const fluid = declared ? undefined : of.map((name) => job.things.get(name)).find((it) => it?.kind === "fluid");
+  if (fluid !== undefined && ofFluids.has(unitOf(place.text)?.dimension ?? "")) {
+    report({ where: at, severity: "error", message: `\`${place.text}\` is a unit, and its figure is missing: write how much, ${fluid.name} … ${place.text}.` });
+    return;
+  }
   // Not typed to its end yet: `fro`.
   const near = nearest.length > 0 || place.text.length === 1 ? nearest : choice.filter((it) => it.startsWith(place.text)).slice(0, 3);
   if (near.length === 0 && thing === undefined && hasUnreadFile(job)) return;
