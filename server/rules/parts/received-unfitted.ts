@@ -57,8 +57,10 @@ release by "A. Moor" 2026-05-10
   scope: "job",
   check({ job, story, report }) {
     if (story.release === undefined) return;
+    // What was worked on is condemned no more by its decision: which of the two that was is asked here.
+    const isWorkedOn = (cell: PartCell | FastenerCell) => moments(cell).some((it) => it.phase === "done" && it.verb === "repair");
     const mustBeNew = (cell: PartCell | FastenerCell) =>
-      neverGoesBack(cell.thing) || decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "new");
+      neverGoesBack(cell.thing) || (!isWorkedOn(cell) && decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "new"));
     for (const [name, lines] of ordersOf(job).items) {
       const came = lines.find((it) => it.status?.status === "received");
       // Which shims are in is for `fitted` to say.
