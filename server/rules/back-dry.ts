@@ -57,7 +57,7 @@ function isFoundDry(story: Story, { thing, place }: PartCell, fit: PartMoment): 
  */
 function mayBeDry(part: Part, isOilWritten: boolean): boolean {
   const words = allWords(part);
-  if (comesPacked.test(words) || hasNipple.test(words)) return false;
+  if (comesPacked.test(words) || hasNipple.test(words) || noBearing.test(words)) return false;
   if (slidesOn.test(words)) return true;
   if (!livesByGrease(part)) return false;
   return bearing.test(words) || isLooseRing(part, loose)
@@ -66,6 +66,8 @@ function mayBeDry(part: Part, isOilWritten: boolean): boolean {
 }
 
 const comesPacked = /\b(joints?|cross(es)?|universal|cardan|shielded|greased|packed|lubricated|cartridge|unit|zz|2?rs\w*|tracta)\b/iu;
+/** A cone that shuts, grips or centres. */
+const noBearing = /\b(valves?|clutch\w*|synchro\w*|brakes?|friction|jets?|nose|chucks?|mandrels?)\b/iu;
 /** Filled by the gun when all is together, which few write. */
 const hasNipple = /\b(king ?pins?|swivels?|shackles?|spring (eyes?|pins?)|track rods?|nipples?)\b/iu;
 const alwaysOpen = /\b(taper\w*|cones?|(ball|head|steering) races?|cups?)\b/iu;

@@ -76,7 +76,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   },
   "small-front-axle": {},
   "small-hub": {},
-  "sidecar-outfit": { "bearings dry": renewedDry, "order received before it was placed": "one of two days of an order is wrong: a warning" },
+  "sidecar-outfit": { "order received before it was placed": "one of two days of an order is wrong: a warning" },
   "quay-crane": {
     "cap bolts of class 5.6 ordered": bought,
     "roller bushes dry": renewedDry,
@@ -85,7 +85,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "path found spalled under r3": "of nothing that is named: any work since may have put it right",
   },
   "chain-car": {
-    "bushes dry": renewedDry,
     "one bush ordered of Ledgard, two in": "decided `make`: the other may have been made here",
   },
   baler: {
@@ -117,9 +116,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "camper-torsion": {
     "needles dry": ungreased,
   },
-  "horse-trailer": {
-    "no grease at all": ungreased,
-  },
+  "horse-trailer": {},
   "worm-axle": {
     "carrier lifted by hand: no crane": past,
     "second: the pair's other maker: worm from a second house": "nothing says that it is no pair",
@@ -302,7 +299,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "mic past: journals read with one checked in 2023": pastGauge,
   },
   "tow-sheave": {
-    "bearings: never greased": ungreased,
     "axle nut: not let back": "nothing says that it is let back, and its float was read",
     "sheave on without its bearings": "nothing says that they lie behind it",
     "grips swapped for wire clips of 14 mm": inWords,

@@ -76,7 +76,7 @@ finding bush
         where: moment.where,
         severity: "warning",
         open: true,
-        greases: [{ name: cell.thing.name, places }, ...backNext.map((it) => ({ name: it.cell.thing.name, places: [it.cell.place] }))],
+        greases: [{ name: cell.thing.name, places }, ...backNext],
         message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here, and nothing since it came off tells of oil or grease there. Oil or grease it, and write that.`,
       });
     for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
@@ -139,7 +139,14 @@ function allDry(story: Story) {
   const asked = new Set([...known, ...halves.flatMap((it) => it.cells)]);
   const back = backDry(story, asked);
   const backCells = new Set(back.flatMap((it) => it.cells));
-  const backNext = back.length === 0 ? [] : newAndDry(story, new Set([...asked, ...backCells]), backCells);
+  const both = new Set([...asked, ...backCells]);
+  const backNext =
+    back.length === 0
+      ? []
+      : [
+          ...newAndDry(story, both, backCells).map((it) => ({ name: it.cell.thing.name, places: [it.cell.place] })),
+          ...halvesDry(story, both, backCells).map((it) => ({ name: it.cell.thing.name, places: it.places })),
+        ];
   return { dry, told, fresh, next, halves, halvesNext, back, backNext };
 }
 
