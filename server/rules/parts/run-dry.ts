@@ -76,7 +76,7 @@ finding bush
         where: moment.where,
         severity: "warning",
         open: true,
-        greases: [{ name: cell.thing.name, places }, ...backNext],
+        greases: [{ name: cell.thing.name, places: [...places, ...alsoOff(story, cell, places)] }, ...backNext],
         message: `${calledAt(cell.thing, places)} ${agreeing(cell.thing, "goes")} in here, and nothing since it came off tells of oil or grease there. Oil or grease it, and write that.`,
       });
     for (const { cell, moment, greased, others } of [...dry, ...fresh]) {
@@ -313,6 +313,14 @@ function wordsOfStep({ title, details }: NonNullable<PartMoment["visit"]>["entry
 /** Others of it that have lost their grease too: once this is greased, they are asked for. */
 function fellowsToGrease(story: Story, { thing, place }: PartCell): readonly string[] {
   return story.parts.filter((it) => it.thing === thing && it.place !== place && hasLostIts(it) && !it.history.some(isGreased)).map((it) => it.place);
+}
+
+/** Others of it that were off and have had nothing: wiped for a wire that is still to be squashed, they will be asked for too. */
+function alsoOff(story: Story, { thing }: PartCell, places: readonly string[]): readonly string[] {
+  const others = story.parts.filter((it) => it.thing === thing && !places.includes(it.place));
+  return others
+    .filter(({ history }) => history.some((it) => it.phase === "done" && it.after.on < it.before.on) && !history.some(isGreased))
+    .map((it) => it.place);
 }
 
 /** Where it was found dry; undefined where that is said of no place, and so of all. */
