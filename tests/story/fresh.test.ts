@@ -155,7 +155,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "not chocked": past,
     "pins dry": ungreased,
     "wheel nut recheck in hours missing": untold,
-    "thrust race came not": bought,
   },
   "fire-pump": {
     "suction in psi": "far above the least that it is set to, and there is no most",
@@ -170,7 +169,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "slip-winch": {
     "ratchet cracked in words": inWords,
     "lead wire left in: caps not off again": "nothing says that the wire went in",
-    "rope of 2 t": "a rope may hang in falls",
     "recheck left out": untold,
     "rope drum not carried": past,
     "band pins swapped for new, one came": bought,
@@ -215,7 +213,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "new outer race washed after it was packed": "washed while it is on: a wipe",
     "arms on the wrong sides": noHome,
     "track rod reversed": "it came off since, and went on as it belongs",
-    "ball cups: none came": bought,
     "stub axles on the wrong side": noHome,
     "recheck after the drive never promised, book says so": "its recheck is declared, and what falls due after the release is told by `due`",
   },
@@ -224,7 +221,6 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "aligned looked at before the sprockets went on": onBench,
     "rollers dry": ungreased,
     "base nuts: one stage": stage,
-    "Mulvey's parcel without the crank pin": bought,
     "sealant for the case not bought, need open": bought,
     "crank pin marked scored on the bench the day it came": "the old one lies there too, and may be meant",
   },
