@@ -160,6 +160,8 @@ export const excusedFaults: readonly string[] = [
   raw`\bindications? (?:of|at|in|near)\b`,
   raw`\b(?:fractured|split (?:runs|in|at|along|from|half)|sheared(?! (?:the|at|as|on|when|its))|snapped(?! (?:back|shut|in|over|home|the)))\b`,
   raw`\b(?:dye|penetrant) (?:bleeds|bled|bleeding)\b`,
+  raw`\b(?:dye|penetrant|ink|magnets?|magnetic (?:ink|dust)) (?:drew|brought (?:up|out)|picked (?:up|out)|pulled|gave) (?:an?|one|the|two|some) (?:\w+ )?(?:thread|line|hair|edge|spot|trace)s?\b`,
+  raw`\bthreads? (?:is |are |was |were )?(?:a bit |rather |half |nearly )?flat(?:tened)?\b`,
   raw`\bmark (?:in|under|with|by) (?:the )?dye\b`,
   raw`\bline (?:you|one|i) can (?:see|feel)\b`,
   // Tracks and faces.

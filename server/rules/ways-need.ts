@@ -236,6 +236,9 @@ enoug
 bar
 sing
 pull
+clonk/judde/knock/rattl/rumbl/shake/squea/thump/vibra
+water
+dayli
 then
 rest
 only
@@ -462,6 +465,8 @@ fract/indic
 indic
 fract/shear/snapp/split
 bled/bleed
+broug/drew/gave/picke/pulle
+threa
 mark
 line
 brine/flake/flaki/frost/galle/picke/spall
@@ -1032,6 +1037,7 @@ threa
 tight
 tight
 hand/tight
+only
 proud/short/stand
 anoth/longe/more/new/thick/thinn
 anoth

@@ -197,6 +197,7 @@ export const workWrong: readonly string[] = [
   raw`\b(?:left|only|still|just) (?:it |them |one )?(?:hand|finger|spanner)[- ]?tight\b`,
   raw`\b(?:hand|finger)[- ]tight only\b`,
   raw`\bonly (?:by hand|(?:finger|hand)[- ]?tight)\b`,
+  raw`\bonly (?:went|goes|go|would go) (?:half|part|three[- ]quarters?)(?:[- ]?way)?\b`,
   raw`\b(?:(?:is|are|sits?|stands?) (?:still )?(?:\w+ ){0,3}(?:proud|short)(?: of|$)|stands? (?:a |an )?(?:feeler|\w+ mm|\d+(?:\.\d+)? ?(?:mm|thou|in|inch))(?: of [\d.]+)? (?:off|proud|short|out)|stops? (?:an? )?\w+ short|short of (?:home|where|the (?:shoulder|face|stop|mark|hole)))\b`,
   raw`\b(?:needs?|wants?) (?:another|one more|a thicker|a thinner|a longer|a new) \w+`,
   raw`\banother (?:shim|washer|turn) (?:is )?(?:wanted|needed)\b`,
