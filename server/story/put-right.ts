@@ -542,7 +542,8 @@ const inItself =
  * it does not is seen, of it or of what comes off before it.
  */
 export function seated(story: Story, cell: PartCell, { seq, day, conditions }: Found): Cure | undefined {
-  const isByNut = cell.thing.heldBy.length > 0 && !conditions.some(({ condition }) => condition.kind === "loose" && inItself.test(condition.text?.value ?? ""));
+  const isInItself = conditions.some(({ condition }) => condition.kind === "loose" && inItself.test(condition.text?.value ?? ""));
+  const isByNut = cell.thing.heldBy.length > 0 && !isInItself;
   const back = fitOrRepair(cell, seq);
   const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;
   // What holds a thing that nobody declared nobody has said.
@@ -559,6 +560,7 @@ export function seated(story: Story, cell: PartCell, { seq, day, conditions }: F
   const later = cell.history.find((it) => it.seq > seq && ((it.verb === "repair" && mayMend(it.action?.text?.value ?? "")) || (it.verb === "fit" && it.isNew)));
   if (later !== undefined) return { moment: later, planned: later.phase === "planned" };
   if (backFromWork(story, cell, day, mayMend)) return back;
+  if (isInItself) return undefined;
   const shown = [cell, ...cell.thing.behind.flatMap(({ text }) => story.cells(text))].some(
     (it) => (it.kind === "part" || it.kind === "fastener") && isSamePlace(it.place, cell.place) && lookedAtSince(story, it, seq),
   );
