@@ -33,6 +33,5 @@ function fellowsOf(job: Job, limit: Limit): readonly Part[] {
   return all.filter((it) => it.critical && !of.includes(it) && runsOn.test(allWords(it)));
 }
 
-/** What others run on or turn with, by the words of the trade. A seal, a key or a clip is none. */
-const runsOn =
-  /\b(brass(es)?|bush(es)?|bearings?|races?|rollers?|cones?|cups?|balls?|shells?|shafts?|spindles?|axles?|cranks?|journals?|gears?|wheels?|pinions?|worms?|sectors?|racks?|thrust|spacers?|collars?)\b/iu;
+/** What others run on, by the words of the trade. A seal, a key or a gear is none, and shells leave a rod its side float. */
+const runsOn = /\b(brass(es)?|bush(es)?|bearings?|races?|rollers?|cones?|cups?|balls?|thrust)\b/iu;

@@ -31,6 +31,8 @@ export interface BeyondOrders {
   readonly came: boolean;
   /** No more are on than there were: one came off again and a new one went in, which was bought over the counter, or is none. */
   readonly again?: boolean;
+  /** Nothing names it but the decision to renew it: it may have been bought over the counter, and nobody wrote that. */
+  readonly unnamed?: boolean;
   /** An order that names it, or a count of it; of half a pair that none names, an offer. */
   readonly ordered: Where;
 }
@@ -74,7 +76,8 @@ export function newBeyondOrders(story: Story): BeyondOrders[] {
     // Some of it came or lay there, and the rest is still on its way: those are all that there are.
     const came = ordered.came.add(stock).compare(0) > 0 && ordered.came.compare(ordered.all) < 0;
     const had = (came ? ordered.came : ordered.all).add(stock);
-    if (compare(ratio(on), had) > 0) out.push({ ...last, fitted: on, had, came, ordered: at });
+    if (compare(ratio(on), had) > 0)
+      out.push({ ...last, fitted: on, had, came, ordered: at, ...(first === undefined && nowhere.get(name) === at ? { unnamed: true as const } : {}) });
     else if (neverGoesBack(thing) && compare(ratio(used), had) > 0) out.push({ ...last, fitted: used, had, came, again: true, ordered: at });
     else {
       const early = beforeItCame(story, name, fits);
@@ -298,6 +301,8 @@ export interface FluidBeyond {
   readonly cell: FluidCell;
   readonly moment: FluidMoment;
   readonly coming: Coming | undefined;
+  /** Nothing names it but the decision to renew it: it may have been bought over the counter, and nobody wrote that. */
+  readonly unnamed?: boolean;
   /** An order that names it, or a count of it; of half a pair that none names, an offer. */
   readonly ordered: Where;
 }

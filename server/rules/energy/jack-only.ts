@@ -169,12 +169,20 @@ function offItsFrame(story: Story): { readonly cell: PartCell; readonly moment: 
     if (cell.unsure || !bearsFrame(cell.thing)) continue;
     for (const moment of cell.history) {
       if (moment.verb !== "remove" || moment.action === undefined || moment.after.on >= moment.before.on || lines.has(moment.action)) continue;
-      if (!hangsByTheAxle(moment.support)) continue;
+      if (!hangsByTheAxle(moment.support) || isTakenUp(story, moment)) continue;
       lines.add(moment.action);
       out.push({ cell, moment });
     }
   }
   return out;
+}
+
+/** What the spring holds up was made safe before, and the words tell how: “load taken on the bottle jack”, “axle on its own stands, springs hanging”. */
+function isTakenUp({ hazards }: Story, { seq }: PartMoment): boolean {
+  return hazards.some((cell) => {
+    const last = cell.history.findLast((it) => it.seq < seq && (it.verb === "safe" || it.verb === "restore"));
+    return last?.verb === "safe" && /\b(springs?|frame|chassis)\b/iu.test(`${allWords(cell.thing)} ${last.action?.text?.value ?? ""}`);
+  });
 }
 
 function hangsByTheAxle({ raised, supports, unclear }: SupportState): boolean {

@@ -38,7 +38,7 @@ function whenItCame({ day }: { readonly day?: string | undefined }): string {
 
 /** More new ones in than came, were ordered or lay in stock; not of those that are `said` already. */
 export function moreThanCame({ story, report }: JobContext, said: ReadonlySet<string>): void {
-  for (const { cell, moment, fitted, had, came, again, ordered } of newBeyondOrders(story)) {
+  for (const { cell, moment, fitted, had, came, again, unnamed, ordered } of newBeyondOrders(story)) {
     if (said.has(cell.thing.name)) continue;
     const what =
       fitted === 1
@@ -60,7 +60,7 @@ export function moreThanCame({ story, report }: JobContext, said: ReadonlySet<st
       where: moment.where,
       severity: again === true ? "information" : "warning",
       // Which one went on? An old one may be among them.
-      open: again !== true,
+      open: again !== true && unnamed !== true,
       ...(had.n === 0n ? {} : { leaves: short }),
       message: `${short} Correct the order, write the stock, or write what was fitted.`,
       related: [{ where: ordered, message: "Named here." }],
