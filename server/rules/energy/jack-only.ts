@@ -1,4 +1,5 @@
 // Somebody underneath, or a wheel or an axle off, with only a jack holding.
+import { memo } from "../../model/memo.ts";
 import { hasAction } from "../../model/has.ts";
 import { lastBefore } from "../../story/looked-up.ts";
 import { type Moment, type PartCell, type PartMoment, type Story, type SupportState, hangsOn } from "../../story/story.ts";
@@ -165,11 +166,12 @@ function overOneStand(story: Story): { readonly cell: PartCell; readonly moment:
 function offItsFrame(story: Story): { readonly cell: PartCell; readonly moment: PartMoment }[] {
   const lines = new Set<object>();
   const out: { readonly cell: PartCell; readonly moment: PartMoment }[] = [];
+  if (hasHazard(story)) return out;
   for (const cell of story.parts) {
     if (cell.unsure || !bearsFrame(cell.thing)) continue;
     for (const moment of cell.history) {
       if (moment.verb !== "remove" || moment.action === undefined || moment.after.on >= moment.before.on || lines.has(moment.action)) continue;
-      if (!hangsByTheAxle(moment.support) || isTakenUp(story, moment)) continue;
+      if (!hangsByTheAxle(moment.support)) continue;
       lines.add(moment.action);
       out.push({ cell, moment });
     }
@@ -177,13 +179,8 @@ function offItsFrame(story: Story): { readonly cell: PartCell; readonly moment: 
   return out;
 }
 
-/** What the spring holds up was made safe before, and the words tell how: “load taken on the bottle jack”, “axle on its own stands, springs hanging”. */
-function isTakenUp({ hazards }: Story, { seq }: PartMoment): boolean {
-  return hazards.some((cell) => {
-    const last = cell.history.findLast((it) => it.seq < seq && (it.verb === "safe" || it.verb === "restore"));
-    return last?.verb === "safe" && /\b(springs?|frame|chassis)\b/iu.test(`${allWords(cell.thing)} ${last.action?.text?.value ?? ""}`);
-  });
-}
+/** The sheet has a hazard for it: that it was made safe, or was not, is told there. */
+const hasHazard = memo((story: Story) => story.hazards.some(({ thing }) => /\b(springs?|frame|chassis)\b/iu.test(allWords(thing))));
 
 function hangsByTheAxle({ raised, supports, unclear }: SupportState): boolean {
   if (raised?.on !== "jack" || unclear?.hold) return false;

@@ -58,7 +58,7 @@ export function moreThanCame({ story, report }: JobContext, said: ReadonlySet<st
     const short = `${what}, and ${had.n === 0n ? "none was" : `no more than ${plainText(had)} ${had.compare(1) === 0 ? "was" : "were"}`} ordered or in stock, not counting cancelled.`;
     report({
       where: moment.where,
-      severity: again === true ? "information" : "warning",
+      severity: again === true || unnamed === true ? "information" : "warning",
       // Which one went on? An old one may be among them.
       open: again !== true && unnamed !== true,
       ...(had.n === 0n ? {} : { leaves: short }),
