@@ -155,6 +155,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "not chocked": past,
     "pins dry": ungreased,
     "wheel nut recheck in hours missing": untold,
+    "thrust race came not": bought,
   },
   "fire-pump": {
     "suction in psi": "far above the least that it is set to, and there is no most",
@@ -213,6 +214,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "new outer race washed after it was packed": "washed while it is on: a wipe",
     "arms on the wrong sides": noHome,
     "track rod reversed": "it came off since, and went on as it belongs",
+    "ball cups: none came": bought,
     "stub axles on the wrong side": noHome,
     "recheck after the drive never promised, book says so": "its recheck is declared, and what falls due after the release is told by `due`",
   },
@@ -221,6 +223,7 @@ const missed: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     "aligned looked at before the sprockets went on": onBench,
     "rollers dry": ungreased,
     "base nuts: one stage": stage,
+    "Mulvey's parcel without the crank pin": bought,
     "sealant for the case not bought, need open": bought,
     "crank pin marked scored on the bench the day it came": "the old one lies there too, and may be meant",
   },
