@@ -76,6 +76,7 @@ const longest = 50;
 function isExplained(clause: string, said: string, after: string): boolean {
   if (oldMend.test(said)) return triedSince.test(`${clause}, ${after}`);
   if (looksLike.test(clause) && /^[^,]*, *(are|is|was|were) (the|only|just|no|not|an?)\b/iu.test(`x${after.slice(after.indexOf(","))}`)) return true;
+  if (feared.test(clause) && wasOnly.test(after) && !unsure.test(after)) return true;
   return !ofCracks.test(said) && (madeFast.test(after) || asDrawn.test(after) || isWithinAllowed(`${clause}, ${after}`, said));
 }
 
@@ -83,6 +84,11 @@ function isExplained(clause: string, said: string, after: string): boolean {
 const oldMend = /\bold\b|\b(brazed|welded|soldered|stitched|strapped)\b/iu;
 const triedSince = /\b(dyed?|ink|x-?ray(ed)?|ultrasonic|crack[- ]?(test|detect)\w*|proof|tested|drawing|drawn|maker'?s?|tight|no (line|crack)s?)\b/iu;
 const looksLike = /\blooks? like\b/iu;
+/** “Feared a crack in the corner; dye twice, and it is a tool mark”: what was feared, and what it is, said outright to the end of the clause. */
+const feared = /^\W*(?:(?:i|we|he|it|they|at first) )*(?:looked|seemed|feared|thought|suspected)\b/iu;
+const wasOnly =
+  /(?:, *|\b)(?:and |but )?(?:it|that|they|these) (?:is|are|was|were|proved(?: to be)?|turned out(?: to be)?) (?:only |just )?(?:an? |the |old |a \w+ )*(?:paint|tool[- ]?marks?|file marks?|scratch(?:es)?|scrib(?:er|ed) (?:lines?|marks?)|dirt|grease|varnish|enamel|a hair|casting (?:mark|seam|line)|rust stain|pencil|chalk)(?: line| mark)? *(?:,|$)/iu;
+const unsure = /\b(perhaps|maybe|probably|likely|think|hope|suppose|guess|might|or|unless|still|not|under|beneath)\b/iu;
 const ofCracks = /crack|line|fractur|flaw|indication|hair/iu;
 const madeFast =
   /\b(wedged|(re-?)?pinned|re-?riveted|re-?bonded|drilled out|no (movement|shake|play|rock) (now|left|since|any more)|(tight|fast|firm|sound) (again|now|since))\b/iu;

@@ -89,7 +89,7 @@ const noise =
 const slackness = "play|slack|rock|looseness|lost motion|backlash|side play|end play|free play|slop";
 const leaks = "leak(?:s|age|ing)?|weep(?:s|ing|age)?|drips?|dripping|seep(?:s|age|ing)?|dribbles?|puddle|bubbles?(?! in the middle)";
 const others =
-  "(?:brake|clutch) drag|bind(?:ing)?|roughness|stiffness|tightness|harshness|tight (?:spots?|places?)|hard (?:spots?|places?)|stiff spots?|notch(?:es)?(?! (?:in hand|in reserve|to spare|left|before|from|of))|catch|pull|slip|creep|smoke|smell|stink|sparks?(?! at all\\b)|haze|blow|crack|scor(?:e|es|ing)|air";
+  "(?:brake|clutch) drag|bind(?:ing)?|roughness|stiffness|tightness|harshness|tight (?:spots?|places?)|hard (?:spots?|places?)|stiff spots?|notch(?:es)?(?! (?:in hand|in reserve|to spare|left|before|from|of))|catch|pull|slip|creep|smoke|smell|stink|sparks?(?! at all\\b)|haze|blow(?!(?<=\\b(?:one|single|sharp|smart) blow)$)|crack|scor(?:e|es|ing)|air";
 const toWhere =
   "at|in|on|under|above|over \\d+|over (?:(?:the |a |each )?(?:bumps?|kerbs?|drains?|humps?|manholes?|cobbles|grids?|ruts?|pot-?holes?|rough\\w*))|below|from|when|while|if|through|during|between|every|each|once|twice|after|near|around|about|per|all|both|still|again|remains|remained|persists|there|present|coming|back|returns|returned|somewhere|going|turning|braking|and|as soon|you can|by the|off the|past|past the|to (?:the )?(?:left|right|port|starboard)|like|with the (?:clutch|brake|brakes|engine|gear|throttle|load|lever|pedal|prop|wheel|steering)";
 
@@ -108,7 +108,7 @@ export const faults: readonly string[] = [
   raw`\bpedal\b.*\b(?:at|to|on|near) the (?:floor(?:[- ]?boards?)?|boards?)\b(?!.*\b(?:now|since|then|half)\b)`,
   // “A light knock at tick-over”, “there is some play in the left hub”, “oil weep at the seal”.
   raw`${told}${lead}{0,8}(?:${noise})(?: noises?)?(?=$| (?:${toWhere})\b)(?! on the (?:mark|nose|line)\b)(?! on the (?:housing|end|head|case|ring|rim|cap|drift|outer|inner|door|bearing)\b)`,
-  raw`${told}${lead}{0,8}(?<!\b(?:rope|sling)s? (?:is |was )?)(?:${slackness})(?=$| (?:at|in|on|still|remains|there|left|now|between)\b)(?!.*\d)`,
+  raw`${told}${lead}{0,8}(?<!\b(?:rope|sling)s? (?:is |was )?|\btraces (?:are |were |hung )?)(?:${slackness})(?=$| (?:at|in|on|still|remains|there|left|now|between)\b)(?!.*\d)`,
   raw`${told}${lead}{0,8}(?:${leaks})(?=$| (?:at|in(?! \w+ (?:second|minute|hour))|on|from|under|below|round|around|past|near|still|somewhere|after|overnight|when|by)\b)`,
   raw`${told}${lead}{0,8}(?:${others})(?=$| (?:at|in|on|when|while|above|still|somewhere|coming|round|around|every|once|each|after|from (?:the )?(?:left|right|near|off|front|rear|back|drums?|hubs?|brakes?|wheels?|bearings?|gland|belt|clutch|box|axle|under|behind|dash|wiring|motor|switch|lining|shoes?)|to (?:the )?(?:left|right|port|starboard|one side))\b)`,
   raw`\b(?:began|begins|begun|start(?:ed|s)?) to (?:howl|knock|leak|weep|drip|slip|bind|drag|rub|squeal|whine|rumble|smoke|wobble|shake|overheat|get (?:hot|warm|stiff)|roll|creep|seize|slide|walk|grind|vibrate|run hot)\b`,
@@ -461,7 +461,7 @@ export const faultsDenying: readonly string[] = [
   raw`\b(?:shut|switched) (?:it |her )?(?:down|off) (?:at|after|before)\b`,
   raw`\bstopped the (?:test|run)\b`,
   raw`\bstopped (?:the trial|after .* because)\b`,
-  raw`\bbroken off\b`,
+  raw`(?<!\b(?:not|none|never|nothing) )\bbroken off\b`,
   raw`\bstill to (?:come|do)\b`,
   raw`\b(?:locking|wiring|torquing|bleeding|pinning) to do\b`,
   raw`\bskipped\b`,

@@ -62,12 +62,15 @@ function anEndOnly(title: string, text: string): string | undefined {
     past.test(text)
   )
     return undefined;
-  return endOnly.exec(text)?.[0];
+  return endOnly.exec(text.replace(noGapThere, " "))?.[0];
 }
 
 const bothWays = /\b(lock to lock|both (ways|sides|locks|directions|hands)|each (way|side))\b/iu;
 const oneWayOnly = /\b(left|right|near|off|one|ahead|astern|forward|back)( \w+)? only\b|\bonly (to |on |at )?(the )?(left|right|near|off|one)\b/iu;
-const all = /\b(whole|entire|full|all|along|throughout|every|even(ly)?|middle|centre|between|round)\b/iu;
+const all = /\b(whole|entire|full|all|along|throughout|every|even(ly)?|middle|centre|between|round|end to end)\b/iu;
+/** No daylight at the ends is no less than the whole; no blue there is. */
+const noGapThere =
+  /\b(no|without(?: an?y?)?|nor) (gaps?|daylight|light|space|step|rock|lift|room)( \w+)? (at|on|near|towards?) (the )?(one|both|either|\w+) (ends?|edges?|sides?)\b/giu;
 const endOnly =
   /\b(at|on|near|towards?) (the )?(\w+ )?(one|both|either|\w+) (ends?|edges?|sides?|flanks?)\b( only| alone)?|\b(at|on|near|towards?) the (toe|heel|tip|root|edge)s?\b( only| alone)?/iu;
 

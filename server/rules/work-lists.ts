@@ -46,7 +46,7 @@ export const makeshift: readonly string[] = [
   raw`\b(?:drop|dab|blob|spot) of (?:paint|glue|varnish|solder|weld) (?:holds?|keeps?|will|does|instead|stops?|to)\b`,
   raw`\b(?:gap|hole|crack|split|rest)s? (?:\w+ ){0,3}with (?:\w+ )?${stuff}\b`,
   raw`(?<!\bcut )\b(?:short|thick|thin|narrow|shy) by (?:an?|one|two|half|about|\d)(?! (?:tenth|thou))|\b(?:inch|finger|hand|thumb|thread|link)s? (?:too )?short\b(?! of)`,
-  raw`\b(?:longer|shorter|thicker|thinner|wider|softer|smaller|bigger|(?:sits|stands|hangs) (?:lower|higher)) than (?:all )?(?:the |its |their )?(?:others?|rest|other \w+|left|right|near|off|fellow|mate)s?\b(?! (?:\w+ )?(?:goes|go|belongs?|by design|as|on purpose|which|fits))`,
+  raw`\b(?:longer|shorter|thicker|thinner|wider|softer|smaller|bigger|(?:sits|stands|hangs) (?:lower|higher)) than (?:all )?(?:the |its |their )?(?:others?|rest|other \w+|left|right|near|off|fellow|mate)s?\b(?! (?:\w+ )?(?:goes|go|belongs?|by design|as|on purpose|which|fits))(?! and (?:always|ever) (?:was|were|has been|have been)\b)`,
   raw`\b(?:went|driven|knocked|drove|beaten|hit|put|sent|tapped) (?:it |them )?(?:on|in|home|up|down|over) with (?:a |the )?(?:\w+ )?(?:chisel|sledge(?:hammer)?|crowbar|screwdriver|lump hammer)\b|(?:^|\b(?:dr[io]ve\w*|tapped|pulled|pressed) .*)(?:through|against) the (?:cage|balls|rollers)\b`,
   raw`\b(?:cooled|grabbed|gripped) (?:half ?way|part way|too soon|before it was)\b`,
   raw`\b(?:went|slid|dropped|fell|pushed) (?:\w+ )?(?:in|on|home) (?:by|with|under) (?:\w+ )?thumbs?\b(?! (?:first|to start))`,

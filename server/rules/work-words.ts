@@ -42,7 +42,7 @@ function firstAgainst(text: string, { plain, even, state }: Against, orIf?: (cla
   for (const [i, clause] of clauses.entries()) {
     const rest = clauses.slice(i + 1).join(", ");
     if (excused.test(clause) || putAside.test(clause) || asItShould.test(clause) || cured.test(rest) || noneThen.test(clauses[i + 1] ?? "")) continue;
-    if (clauses.slice(i + 1, i + 3).some((it) => allowed.test(it))) continue;
+    if (clauses.slice(i + 1, i + 3).some((it) => allowed.test(it)) || (oldOne.test(clauses[i - 1] ?? "") && noSubject.test(clause))) continue;
     const isDenied = denied.test(clause);
     const isPast = was.test(clause) && !still.test(clause);
     const said = firstOf(even, clause) ?? (isDenied ? null : (firstOf(plain, clause) ?? (isPast ? null : firstOf(state, clause))));
@@ -66,6 +66,11 @@ const cameRight = /\b(until|till|taken|tried|again|now|seated|sorted|new|changed
 
 /** “Looked over for blow holes: none.” */
 const noneThen = /^(none|nil|nothing)( (found|seen|left|now|at all|anywhere|of (it|them)))?$/iu;
+/** “Old chain beside the new one: three quarters of an inch longer”: of the old one. */
+const oldOne = /^(the |its )?old (?!\w+ (back|on|in|again|went|goes)\b)\w+\b(?!.*\b(back|refitted|again|went on|fitted)\b)/iu;
+const noSubject =
+  /^((it|that) (is|was|has|had) )?(an?|half|one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b[^,]*\b(longer|shorter|thinner|thicker|wider|smaller|bigger|slacker)\b/iu;
+
 const denied = /\b(no|not|none|nothing|never|without|neither|nor|nowhere|hardly|instead of|rather than|less|any more)\b|n't\b/iu;
 const was = /\b(was|were|had(?! to)|been|used to|found)\b/iu;
 const still = /\b(still|now|yet|left|again)\b/iu;
