@@ -49,7 +49,10 @@ step strip "Caps off"
       context.story.parts,
       (it, cell) => cell.thing.keepsPlace && !cell.unsure && it.verb === "remove" && !it.before.marked && it.before.on > 0,
     );
+    const told = new Map<PartCell, PartMoment>();
     for (const { cell, moment: it, cells, places, action } of lines) {
+      if (cells.every((one) => isToldBefore(one, told.get(one), it))) continue;
+      for (const one of cells) told.set(one, it);
       const marked = cells.map((one) => {
         const later = one.history.find((other) => other.seq > it.seq && other.verb === "mark" && !isLate(other, it));
         return later === undefined ? undefined : { moment: later, planned: later.phase === "planned" && it.phase === "done" };
@@ -74,6 +77,13 @@ step strip "Caps off"
     }
   },
 };
+
+/** All of it came off unmarked before and went back, and that was told there: that it comes off once more, no new one and no mark between, says nothing new. */
+function isToldBefore({ history }: PartCell, before: PartMoment | undefined, now: PartMoment): boolean {
+  if (before === undefined || before.after.on > 0) return false;
+  const between = history.filter((it) => it.seq > before.seq && it.seq < now.seq);
+  return between.some((it) => it.verb === "fit") && !between.some((it) => it.isNew || it.verb === "mark");
+}
 
 /**
  * Two of it or more, old ones, that came off unmarked lay beside one another and went back, and no word of the steps says by what they were told apart: one may be where another was.
