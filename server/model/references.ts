@@ -168,7 +168,7 @@ const ofDetails: { readonly [K in Detail["kind"]]?: OfDetail<Extract<Detail, { k
     for (const { item } of items) into.item(item, "received");
   },
   work: (into, it) => into.thingAt(it.part, it.places, partOrFastener, "work"),
-  recheck: (into, it) => into.thing(it.name, ["fastener", "limit"], "recheck"),
+  recheck: (into, it) => into.thing(it.name, ["part", "fastener", "limit"], "recheck"),
   test: (into, it) => into.thing(it.of, partOrFastener, "of"),
 };
 
