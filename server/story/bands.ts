@@ -7,7 +7,7 @@ import type { Gauge, Limit } from "../model/things.ts";
 import { bandOf, figureValue, measured } from "../model/values.ts";
 import { type Exact, isNegative } from "../quantities/exact.ts";
 import { type Measured, asDifference, quantity } from "../quantities/quantity.ts";
-import { type Band, beyond, verdict as compare } from "../quantities/range.ts";
+import { type Band, beyond, inside, verdict as compare } from "../quantities/range.ts";
 import type { Reading, Spot } from "./story.ts";
 import type { BandName, Verdict } from "./verdict.ts";
 import { least } from "./worked-out.ts";
@@ -85,6 +85,15 @@ export function bandsFor(limit: Limit, stage: Stage, renewed: Renewed): { name: 
     if (unworn !== undefined) list.push({ name: "new", band: unworn });
   }
   return list;
+}
+
+type Bands = ReturnType<typeof bandsFor>;
+
+/** Of a fit half new of which every figure is as made, that is told first. */
+export function asMadeFirst(bands: Bands, { new: made }: Limit, renewed: Renewed, values: readonly Exact[]): Bands {
+  const fresh = bandOf(made);
+  if (renewed !== "some" || fresh === undefined || !values.every((it) => inside(fresh, it))) return bands;
+  return [...bands.filter((it) => it.name === "new"), ...bands.filter((it) => it.name !== "new")];
 }
 
 /**

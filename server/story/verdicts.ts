@@ -8,7 +8,7 @@ import type { Slices } from "../../grammar/slices.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
-import { type Judgement, type Renewed, bandsFor, canBeNegative, isNew, judgeSpot, nearer, squared, uncertaintyOf } from "./bands.ts";
+import { type Judgement, type Renewed, asMadeFirst, bandsFor, canBeNegative, isNew, judgeSpot, nearer, squared, uncertaintyOf } from "./bands.ts";
 import { findingsOf } from "./decisions.ts";
 import { figuresOfOld, namesOf, wasMended, wasRemade, wasRenewed } from "./renewed.ts";
 import { sittingOf } from "./sittings.ts";
@@ -195,7 +195,8 @@ function* worstOf(story: Story, group: Group, sound: ReadonlyMap<Reading, readon
   const fresh = group.stage === "found" ? "none" : wasRenewed(story, namesOf(group.limit), group.place, first.seq);
   const isMended = fresh === "none" && group.stage === "final" && wasMended(story, group, first.seq);
   const renewed = !isMended ? fresh : wasRemade(story, group, first.seq) ? "remade" : "mended";
-  const bands = bandsFor(group.stood, group.stage, renewed);
+  const values = renewed === "some" ? group.readings.flatMap((it) => (sound.get(it) ?? none).map((spot) => spot.value)) : [];
+  const bands = asMadeFirst(bandsFor(group.stood, group.stage, renewed), group.stood, renewed, values);
   if (bands.length === 0) return undefined;
   let worst: { judgement: Judgement; spot: Spot; reading: Reading; renewed: Renewed } | undefined;
   const run = renewed === "all" && group.stage === "final" ? ofOld(story, group, sound, bands) : nobody;

@@ -6,7 +6,7 @@ import { placesOf } from "../model/job.ts";
 import { readWith } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
 import { type Exact, exact, isNegative } from "../quantities/exact.ts";
-import { type Judgement, type Renewed, bandsFor, isNew, judgeValue, knowsNegative, nearer, squared, uncertaintyOf } from "./bands.ts";
+import { type Judgement, type Renewed, asMadeFirst, bandsFor, isNew, judgeValue, knowsNegative, nearer, squared, uncertaintyOf } from "./bands.ts";
 import { isMended, isRenewed, isWorn, namesOf, wasRenewed } from "./renewed.ts";
 import type { Reading, Spot, Story } from "./story.ts";
 import { type Group, type Unjudged, type Verdict, made } from "./verdict.ts";
@@ -64,7 +64,12 @@ export function workedOut(
       const isWorkedOn = stage === "final" && old && used.some((it) => isMended(story, namesOf(it.limit), it.place, last.seq)) && isWorn(foundHere(), stood);
       const isPoured = () => used.some((it) => isMended(story, namesOf(it.limit), it.place, last.seq, (work) => poured.test(work)));
       const renewed: Renewed = isWorkedOn ? (isPoured() ? "remade" : "mended") : old ? "none" : ofThings.every((it) => it === "all") ? "all" : "some";
-      const bands = bandsFor(stood, stage, renewed);
+      const bands = asMadeFirst(
+        bandsFor(stood, stage, renewed),
+        stood,
+        renewed,
+        both.map((it) => it.value),
+      );
       const known = readings.every((reading) => reading.gauge !== undefined);
       if (bands.length === 0) {
         const values = both.map((it) => it.value);
