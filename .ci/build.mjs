@@ -157,12 +157,12 @@ function escapeTheRest(path) {
   if (escaped !== text) writeFileSync(path, escaped);
 }
 
-/** The best but one, in half the time of the best and four parts in a hundred larger. It is made once: a build must not take longer than what it builds is looked at. */
+/** Brotli's best. It is made once: a build must not take longer than what it builds is looked at. */
 async function smallest(path) {
   const bytes = readFileSync(path);
   const kept = `${root}.cache/packed/${createHash("sha256").update(bytes).digest("hex")}.br`;
   if (existsSync(kept)) return readFileSync(kept);
-  const made = await promisify(brotliCompress)(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: 10, [constants.BROTLI_PARAM_LGWIN]: 24 } });
+  const made = await promisify(brotliCompress)(bytes, { params: { [constants.BROTLI_PARAM_QUALITY]: 11, [constants.BROTLI_PARAM_LGWIN]: 24 } });
   mkdirSync(`${root}.cache/packed`, { recursive: true });
   writeFileSync(kept, made);
   return made;

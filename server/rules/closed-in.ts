@@ -1,5 +1,7 @@
 // What was done up after the thing that closes it in was on: bolts inside of a box that is in its axle, a hub nut below its half shaft, bolts of a drum below its wheel.
 // Invariant: done work, and told only where the sheet itself shows that it lies behind: that came off before it was undone. What sets a bearing may be reached from outside.
+import { countAhead } from "../model/halving.ts";
+import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { headOf } from "../model/read-with.ts";
 import { relationsOf, setsBearing } from "../model/relations.ts";
@@ -12,7 +14,7 @@ import type { FastenerCell, FastenerMoment, PartCell, Story } from "../story/sto
 /** What was on, whole, from before it was first done up again. */
 export function closedIn(story: Story, cell: FastenerCell, it: FastenerMoment): PartCell | undefined {
   if (it.phase !== "done" || it.verb !== "tighten" || it.before.tight || it.forNow || cell.unsure) return undefined;
-  const undone = cell.history.findLast((was) => was.phase === "done" && was.seq < it.seq && (was.verb === "undo" || was.verb === "slacken"));
+  const undone = lastOf(undoings(cell), it);
   if (undone === undefined) return undefined;
   for (const inside of relationsOf(story.job).holds.get(cell.thing.name) ?? []) {
     for (const { text } of inside.behind) {
@@ -20,7 +22,7 @@ export function closedIn(story: Story, cell: FastenerCell, it: FastenerMoment): 
       if (over?.kind !== "part" || over.heldBy.some((by) => by.text === cell.thing.name) || !closes(over, inside, setsBearing(story.job, cell.thing))) continue;
       for (const lid of cellsAt(story, text, cell.place)) {
         if (lid.kind !== "part" || lid.unsure || !isSamePlace(lid.place, cell.place)) continue;
-        const fit = lid.history.findLast((was) => was.phase === "done" && was.seq < it.seq && was.verb === "fit" && was.after.on > was.before.on);
+        const fit = lastOf(fittings(lid), it);
         // It was off as this was undone, and on as it was done up.
         if (fit === undefined || fit.forNow || fit.seq < undone.seq || onAt(lid, undone.seq) > 0 || onAt(lid, it.seq) < lid.total) continue;
         return lid;
@@ -28,6 +30,14 @@ export function closedIn(story: Story, cell: FastenerCell, it: FastenerMoment): 
     }
   }
   return undefined;
+}
+
+// Of a nut that was turned a thousand times that is asked as often: each kind of moment is picked out once.
+const undoings = memo((cell: FastenerCell) => cell.history.filter((it) => it.phase === "done" && (it.verb === "undo" || it.verb === "slacken")));
+const fittings = memo((cell: PartCell) => cell.history.filter((it) => it.phase === "done" && it.verb === "fit" && it.after.on > it.before.on));
+
+function lastOf<M extends { readonly seq: number }>(moments: readonly M[], { seq }: FastenerMoment): M | undefined {
+  return moments[countAhead(moments, (it) => it.seq < seq) - 1];
 }
 
 /** A box, a case, a lid; the shaft that goes through a hub; the wheel before its drum. */
