@@ -227,10 +227,12 @@ function placeEachTime({ failure, node, tokens }: Stop): Fault | undefined {
 }
 
 /** `fit outer fro left`, `offer fro tarn`: `from` or `for`, or a name; which of them only the writer knows. */
-function fromOrFor({ failure, tokens, node, text }: Stop): Fault | undefined {
+function fromOrFor({ failure, tokens, node, text, here, before }: Stop): Fault | undefined {
   if (failure === undefined || node.at === undefined) return undefined;
   const at = tokens.findIndex((it, i) => i > 0 && nameToken(it) && /^(?:fro|fo|fom|frm|ofr)$/u.test(it.image));
   const word = tokens[at];
+  // A place may be called so, and what is amiss with the line stands elsewhere.
+  if ((word !== here && word !== before) || tokens[at - 1]?.image === "," || tokens[at + 1]?.image === ",") return undefined;
   // At the end of a line that may go on it is not typed to its end.
   if (word === undefined || (tokens[at + 1] === undefined && failure.how === "rest")) return undefined;
   const span = { from: word.startOffset, to: endOf(word) };
