@@ -24,6 +24,7 @@ const parts = {
   against: [
     "server/rules/energy/shared/on-wheels.ts",
     "server/rules/parts/shared/lubricated.ts",
+    "server/rules/answer-figures.ts",
     "server/rules/conceding.ts",
     "server/rules/figure-beside.ts",
     "server/rules/left-alone.ts",
@@ -33,6 +34,8 @@ const parts = {
     "server/rules/parts/shared/came-off-unsaid.ts",
     "server/rules/release/shared/critical-work.ts",
     "server/rules/release/shared/read-at-end.ts",
+    "server/rules/release/shared/rechecks-told.ts",
+    "server/rules/shims-against.ts",
     "server/rules/shut-again.ts",
     "server/rules/units/shared/went-on-hot.ts",
     "server/story/held-again.ts",

@@ -1,4 +1,5 @@
 import { someAtOnce } from "../../../grammar/slices.ts";
+import { hasEntry } from "../../model/has.ts";
 import { isOfRunOut } from "../../model/read-with.ts";
 import { isCritical } from "../../model/relations.ts";
 import { compare, zero } from "../../quantities/exact.ts";
@@ -173,7 +174,8 @@ function ofTheFit(context: JobContext, final: Verdict): void {
 }
 
 function ofShims(context: JobContext): void {
-  const { report, line } = context;
+  const { job, report, line } = context;
+  if (!hasEntry(job, "shims")) return;
   for (const { before, after, expected } of shimsAgainst(context)) {
     const unit = after.spots[0]?.figures[0]?.unit;
     report({

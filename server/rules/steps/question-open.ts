@@ -84,7 +84,8 @@ export const rule: JobRule = {
  */
 function isAgainstIt(story: Story, { title = "", answer = "", about, entry }: Question): boolean {
   const saysNo = isItRight.test(title) && !whetherBad.test(title) && plainNo.test(answer);
-  if (!(saysNo && !doneAboutIt.test(answer)) && !(isPastItsOwn(title, answer) && !dealtWith.test(answer))) return false;
+  // Its file is read late, and only for an answer with a figure.
+  if (!(saysNo && !doneAboutIt.test(answer)) && !(/\d/u.test(answer) && isPastItsOwn(title, answer) && !dealtWith.test(answer))) return false;
   const { job } = story;
   const { entries } = job.own.sheet;
   return about.some(({ text }) => {
