@@ -4,8 +4,8 @@
 import type { Slices } from "../service.ts";
 import { now, turnOfMany } from "./turns.ts";
 
-/** Milliseconds in all: some twenty checks of a sheet of 500 lines. */
-const share = 400;
+/** Milliseconds in all: some fifty checks of a sheet of 500 lines. */
+const share = 800;
 
 /** Goes through it as often as is left of the share; each call goes on where the last was given up. */
 export function rehearsal(): (begin: () => Slices<unknown>, goesOn: () => boolean) => Promise<void> {
