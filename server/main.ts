@@ -23,15 +23,16 @@ async function serve(): Promise<void> {
   const door = await import("./lsp/language-server.ts");
   const server = door.serveByNode(version);
   // No start waits for that: it is of use where somebody types. A server whose files were replaced meanwhile goes on without.
-  const settleIn = () =>
-    Promise.all([import("./threads.ts"), import("./collecting.ts")]).then(
-      ([{ othersGiveWay }, { collectingWhenAsked }]) => {
-        othersGiveWay();
-        server.settleIn(collectingWhenAsked());
-      },
-      () => {},
-    );
-  setTimeout(settleIn, 1000).unref();
+  const settleIn = async (): Promise<void> => {
+    try {
+      const [{ othersGiveWay }, { collectingWhenAsked }] = await Promise.all([import("./threads.ts"), import("./collecting.ts")]);
+      othersGiveWay();
+      server.settleIn(collectingWhenAsked());
+    } catch {
+      // Slower, and no worse.
+    }
+  };
+  setTimeout(() => void settleIn(), 1000).unref();
 }
 
 async function run(): Promise<void> {
