@@ -18,54 +18,67 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-/** Does a command by the built door in a process of its own, and names the parts that it read. */
+/** Does commands by the built door, one behind the other in a process of its own, and names the parts that each read which no command before it had. */
 const program = `
 import { createRequire } from "node:module";
-const [door, ...words] = process.argv.slice(1);
+const [door, commands] = process.argv.slice(1);
 const { run } = await import(door);
-const said = [];
-await run(words, { cwd: ".", version: "0", colour: false, width: 100, out: (text) => said.push(text), err: (text) => said.push(text) });
-const read = Object.keys(createRequire(door).cache).flatMap((it) => /late-(\\w+)-/.exec(it)?.[1] ?? []);
-console.log(JSON.stringify({ read, said: said.join("") }));
+const before = new Set();
+const all = [];
+for (const words of JSON.parse(commands)) {
+  const said = [];
+  await run(words, { cwd: ".", version: "0", colour: false, width: 100, out: (text) => said.push(text), err: (text) => said.push(text) });
+  const read = Object.keys(createRequire(door).cache).flatMap((it) => /late-(\\w+)-/.exec(it)?.[1] ?? []).filter((it) => !before.has(it));
+  for (const it of read) before.add(it);
+  all.push({ read, said: said.join("") });
+}
+console.log(JSON.stringify(all));
 `;
 
-function done(node: string, ...words: readonly string[]): { readonly read: readonly string[]; readonly said: string } {
-  const door = pathToFileURL(join(root, "dist/command-line.js")).href;
-  // What follows the two dashes is the program's, though it looks like an option of Node.
-  const { stdout, stderr } = spawnSync(node, ["--input-type=module", "-e", program, "--", door, ...words], { encoding: "utf8" });
-  expect(stderr).toBe("");
-  return JSON.parse(stdout) as ReturnType<typeof done>;
+interface Done {
+  readonly read: readonly string[];
+  readonly said: string;
 }
 
-function checked(node: string, sheet: string): ReturnType<typeof done> {
-  return done(node, "check", sheet, "--format", "json");
+function done(node: string, ...commands: readonly (readonly string[])[]): readonly Done[] {
+  const door = pathToFileURL(join(root, "dist/command-line.js")).href;
+  // What follows the two dashes is the program's, though it looks like an option of Node.
+  const { stdout, stderr } = spawnSync(node, ["--input-type=module", "-e", program, "--", door, JSON.stringify(commands)], {
+    encoding: "utf8",
+    maxBuffer: 1 << 28,
+  });
+  expect(stderr).toBe("");
+  const all = JSON.parse(stdout) as readonly Done[];
+  expect(all.length).toBe(commands.length);
+  return all;
 }
+
+const checking = (sheet: string) => ["check", sheet, "--format", "json"];
 
 test.each(nodes)("$name reads what is said of a broken line with the first of them", ({ path }) => {
   const sheet = join(folder, "broken.jobsheet");
   writeFileSync(sheet, 'sheet "Hub"\n  machine "Cart"\npart hub "Hub"\nfastener nut "Nut"\n  locked by split-pin 1/8 x 1-1/4 in\n');
-  const { read, said } = checked(path, sheet);
-  expect(read).toEqual(["unread"]);
-  expect(said).toContain("split pin");
+  const [it] = done(path, checking(sheet));
+  expect(it?.read).toEqual(["unread"]);
+  expect(it?.said).toContain("split pin");
 });
 
 test("a sheet of which every line is read is checked without it", () => {
   const samples = readdirSync(join(root, "samples"), { withFileTypes: true }).filter((it) => it.isDirectory() && it.name !== "pictures");
-  const isBroken = samples.map(({ name }) => {
-    const { read, said } = checked(process.execPath, join(root, "samples", name));
-    const broken = said.includes('"rule": "syntax"');
-    expect([name, read.includes("unread")]).toEqual([name, broken]);
-    expect(read.filter((it) => it === "texts" || it === "help")).toEqual([]);
-    return broken;
-  });
-  // One sample shows what is said of a broken line.
-  expect(new Set(isBroken)).toEqual(new Set([false, true]));
+  // One sample shows what is said of a broken line, the first by its name: behind the others it is the first that reads it.
+  const all = done(process.execPath, ...samples.toReversed().map(({ name }) => checking(join(root, "samples", name))));
+  const isBroken = all.map(({ said }) => said.includes('"rule": "syntax"'));
+  expect(isBroken.filter((it) => it)).toEqual([true]);
+  expect(isBroken.at(-1)).toBe(true);
+  expect(all.map(({ read }) => read.includes("unread"))).toEqual(isBroken);
+  expect(all.flatMap(({ read }) => read).filter((it) => it === "texts" || it === "help")).toEqual([]);
 });
 
 test.each(nodes)("$name reads the help of a report when it is asked for, as it stands in its row", ({ path }) => {
-  for (const { name, help } of reports) {
-    const { read, said } = done(path, name, "--help");
-    expect([name, ...read].sort()).toEqual([name, "help", "texts"].sort());
+  const all = done(path, ...reports.map(({ name }) => [name, "--help"]));
+  for (const [i, { name, help }] of reports.entries()) {
+    const { read, said } = all[i] as Done;
+    expect([name, ...read].sort()).toEqual((i === 0 ? [name, "help", "texts"] : [name]).sort());
     // Set for the terminal: only where its lines break may be otherwise.
     const words = (text: string) => text.split(/\s+/).filter((it) => it !== "");
     expect(words(said)).toEqual(words(help));
@@ -73,9 +86,8 @@ test.each(nodes)("$name reads the help of a report when it is asked for, as it s
 });
 
 test("what is planned, and what is on hold, is worked out by a part that a job without orders does not read", () => {
-  const parts = (of: string) => checked(process.execPath, join(root, "samples", of)).read;
-  expect(parts("lorry-rear-axle")).toContain("ordered");
-  expect(parts("drilling-machine")).not.toContain("ordered");
+  const all = done(process.execPath, ...["drilling-machine", "lorry-rear-axle"].map((of) => checking(join(root, "samples", of))));
+  expect(all.map(({ read }) => read.includes("ordered"))).toEqual([false, true]);
 });
 
 test.each(nodes)(

@@ -145,13 +145,20 @@ async function source(half: number): Promise<readonly Said[]> {
   return all;
 }
 
-/** The same by the built door, in one process of that Node. */
+const builtSaid = new Map<string, ReadonlyMap<number, readonly Said[]>>();
+
+/** The same by the built door: all that a Node is asked about, in one process of it. */
 function builtOn(node: string, half: number): readonly Said[] {
-  const words = [groupsChecked, commandLineDoor, join(folder, `groups-${half}.json`)];
+  const said = builtSaid.get(node) ?? askBuilt(node);
+  builtSaid.set(node, said);
+  return said.get(half) ?? [];
+}
+
+function askBuilt(node: string): ReadonlyMap<number, readonly Said[]> {
+  const asked = runs.filter((it) => it.path === node).map((it) => it.half);
+  const words = [groupsChecked, commandLineDoor, ...asked.map((half) => join(folder, `groups-${half}.json`))];
   const { status, stdout, stderr } = spawnSync(node, words, { encoding: "utf8", maxBuffer: 1 << 28 });
   expect([status, stderr]).toEqual([0, ""]);
-  return stdout
-    .trim()
-    .split("\n")
-    .map((line) => JSON.parse(line) as Said);
+  const lines = stdout.trim().split("\n");
+  return new Map(asked.map((half) => [half, lines.splice(0, (halves[half] as readonly Group[]).length).map((line) => JSON.parse(line) as Said)] as const));
 }

@@ -23,9 +23,9 @@ const still: Readonly<Record<string, number>> = {};
 const longestSlice = 400_000;
 
 const names = all.map((it) => it.name);
-/** Every seventh kind between two changes, and of slices every seventh, others. */
-const growths = thinned(names, 7);
-const ofSlices = thinned(names, 7, 3);
+/** Every eleventh kind between two changes, and of slices every eleventh, others. */
+const growths = thinned(names, 11);
+const ofSlices = thinned(names, 11, 5);
 /** Counted in two processes: the steps must be the same in both. */
 const twice = "steps each after the one before";
 const linear = "as its input";
