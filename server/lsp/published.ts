@@ -1,8 +1,8 @@
 // One open sheet on its way to the editor: its check begun, gone on with for some milliseconds, and told.
 // Invariant: until the whole of the newest text is told, what was told last stands, moved with its lines; an unchanged list is not sent again.
 import type { Diagnostic as ProtocolDiagnostic } from "vscode-languageserver";
-import type { SheetText } from "../../grammar/sheet-text.ts";
-import type { Checked, Diagnostic, Slices } from "../service.ts";
+import { type SheetText, editingSheet } from "../../grammar/sheet-text.ts";
+import { type Checked, type Diagnostic, type Slices, open as openService } from "../service.ts";
 import type { Connection } from "./connection.ts";
 import { noting } from "./noting.ts";
 import type { OpenSheet, OpenSheets } from "./open-sheets.ts";
@@ -214,6 +214,18 @@ function run(by: Telling, it: Published, milliseconds: number): void {
       return;
     } while (now() < until);
   });
+}
+
+/** All that a key makes of it, and nothing comes of: a line more in one of its entries, first in the last of them, is read, checked, and written as for the editor. */
+export function* typedIn({ workspaces, open }: Telling, { uri }: Published, n: number): Slices<void> {
+  const { workspace, path } = workspaces.locate(uri);
+  const { files } = workspace.service;
+  const sheet = open.get(uri)?.sheet;
+  if (sheet === undefined || sheet.starts.length === 0) return;
+  const line = (sheet.starts.at(-1 - (n % sheet.starts.length)) as number) + 1;
+  const typed = yield* editingSheet(sheet, { startLine: line, startColumn: 0, endLine: line, endColumn: 0, text: '  note ""\n' });
+  const checked = yield* openService({ ...files, read: (it) => (it === path ? typed : files.read(it)) }).checking(path);
+  JSON.stringify(diagnosticsToSend(checked?.list ?? [], workspace.uriOf, new WeakMap()));
 }
 
 /** A fault of the program must not end the server; what stood there before would be a lie, so it goes. */

@@ -5,7 +5,7 @@ import type { Checked, Diagnostic } from "../service.ts";
 import type { Connection } from "./connection.ts";
 import { everySheet } from "./noting.ts";
 import type { OpenSheets } from "./open-sheets.ts";
-import { type Published, type Telling, giveUp, goOn, isOnItsWay, nothingTold, startCheck, startStanding } from "./published.ts";
+import { type Published, type Telling, giveUp, goOn, isOnItsWay, nothingTold, startCheck, startStanding, typedIn } from "./published.ts";
 import { rehearsal } from "./rehearsal.ts";
 import { inTurns } from "./turns.ts";
 import type { Workspaces } from "./workspaces.ts";
@@ -161,9 +161,8 @@ function rehearse(turns: Turns): void {
   const { edits, sheets, telling } = turns;
   const it = sheets.values().next().value;
   if (!turns.isSettled || it === undefined || !isIdle(turns)) return;
-  const { workspace, path } = telling.workspaces.locate(it.uri);
   void turns.rehearse(
-    () => workspace.service.checking(path),
+    (n) => typedIn(telling, it, n),
     () => turns.edits === edits && isIdle(turns),
   );
 }
@@ -207,10 +206,10 @@ function changed(turns: Turns, uri: string): void {
   const concerned = [...sheets.values()].filter(
     (it) => it.uri !== uri && workspaces.locate(it.uri).workspace === workspace && (it.asked.has(path) || it.asked.has(everySheet)),
   );
-  const typedIn = outdate(turns, uri);
-  const others = [...sheets.values()].filter((it) => it !== typedIn);
+  const newest = outdate(turns, uri);
+  const others = [...sheets.values()].filter((it) => it !== newest);
   sheets.clear();
-  for (const it of [typedIn, ...others]) sheets.set(it.uri, it);
+  for (const it of [newest, ...others]) sheets.set(it.uri, it);
   for (const it of concerned) outdate(turns, it.uri);
   schedule(turns);
 }
