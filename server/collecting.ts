@@ -15,6 +15,8 @@ type Collect = (how: { readonly type: "minor" }) => void;
 
 /** Undefined where this engine has no such thing. */
 export function collectingWhenAsked(): Collecting | undefined {
+  // Left small by the start; at a key nothing should stand in the way of a turn.
+  setFlagsFromString("--semi-space-growth-factor=2");
   // The flag is of contexts that are made from here on: this one has its function, and nothing that runs here sees it.
   setFlagsFromString("--expose-gc");
   const collect = runInNewContext("typeof gc === 'function' ? gc : undefined") as Collect | undefined;

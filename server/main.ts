@@ -1,5 +1,6 @@
 // The program `splitpin`: opens the door that was asked for, the language server or the command line.
 // Invariant: loads only the door that it opens, so that a check does not wait for a protocol.
+import { setFlagsFromString } from "node:v8";
 import { version } from "./version.ts";
 
 const words = process.argv.slice(2);
@@ -20,6 +21,8 @@ if (words[0] === "server" && !words.includes("--help") && !words.includes("-h"))
 else void run();
 
 async function serve(): Promise<void> {
+  // Most of what a start makes stays: the room for what does not is left as it is until somebody types (`collecting.ts`).
+  setFlagsFromString("--semi-space-growth-factor=1");
   const door = await import("./lsp/language-server.ts");
   const server = door.serveByNode(version);
   // No start waits for that: it is of use where somebody types. A server whose files were replaced meanwhile goes on without.
