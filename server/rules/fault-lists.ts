@@ -31,6 +31,8 @@ export const clicks =
 export const onPurpose = /\b(on purpose|deliberately)\b/i;
 /** The same, of what is told in one breath with it alone: that a gland drips once a minute excuses no knock that is told beside it. */
 export const meantThere = anyOf([
+  // The legs of split pins, the ears of tabs.
+  raw`^all (?:well |nicely |now )?bent(?: over| back| round| up| down)?$`,
   raw`chimney / funnel / exhaust / number plate / tailboard / radio / next door / wind`,
   raw`(?<!\b(?:crept|creeps|sank|sinks|rolled|slipped)(?: \S+){1,4} )(?:a|per|every|each) (?:second|minute|hour)`,
 ]);

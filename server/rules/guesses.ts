@@ -9,7 +9,7 @@ const nothing =
   /^\W*((a|my|own|our|only a|just a|rough|best|educated|pure) )*(guess(ed|work)?|estimated?|hunch|rumou?r|unknown|not known|nobody knows|don'?t know|no idea|none|somewhere|\?+|-+)\W*$/iu;
 /** What seems so to somebody: no page, no letter, no measured machine. */
 const opinion =
-  /^\W*(it |that |this |which )?(seems?|seemed|looks|feels?|felt|sounds?|should (be|do)|ought to|must be)\b|\b(i|we) (think|reckon|suppose|guess|fancy|feel|believe)\b|\b(good|near|close|safe|wide|big) enough\b/iu;
+  /^\W*(it |that |this |which )?(seems?|seemed|looks|feels?|felt|sounds?|should (be|do)|ought to|must be)\b|\b(i|we) (think|reckon|suppose|guess|fancy|feel|believe)\b|\b(good|near|close|safe|wide|big) enough\b|\b(what|how|as) (i|we|he|she|they|everybody|everyone|dad|father|grandad|grandfather)( have| has| had|'ve|'d)? (always|usually|generally|mostly|ever)\b|^\W*(always (did|done|been)|the usual|usual(ly)?|habit|experience|feel)\b\W*(so|it|that|one|amount)?\W*$/iu;
 const estimate =
   /\b(guess(ed|es|work|timated?)?|estimat(ed?|es|ion)|hunch|rumou?r|rule of thumb|ball ?park|made up|off the top of (my|his|her|the) head|from memory|by eye)\b/iu;
 /** “Half the book's for the next size, no guess” */

@@ -1,6 +1,7 @@
 // Whether what a reading is of was renewed, or worked on, before it was read.
 import { isSamePlace } from "../model/same-place.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
+import { allWords } from "../model/titles.ts";
 import { isOfAllMounted } from "../model/read-with.ts";
 import type { Limit } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
@@ -71,13 +72,17 @@ export function isWorn(values: readonly Exact[], limit: Limit): boolean {
 
 /**
  * Given new metal: all that a clearance or a float is of, a brass that was re-metalled and bored, has no wear behind it; nor has a seat that was sprayed and is larger than it was
- * found. Of the size of the piece elsewhere it says nothing.
+ * found. Of the size of the piece elsewhere it says nothing. All of a lining is new behind a relining.
  */
 export function wasRemade(story: Story, group: Group, before: number): boolean {
   const names = namesOf(group.limit);
+  if (linings.test(allWords(group.limit)) && isMended(story, names, group.place, before, (work) => relines.test(work))) return true;
   if (names.length === 0 || !names.every((name) => isMended(story, [name], group.place, before, addsMetal))) return false;
   return isOfAllMounted(group.limit) || (names.length === 1 && isBuiltUp(story, group, before));
 }
+
+const linings = /\blinings?\b/iu;
+const relines = /\b(re-?lin(e|ed|es|ing)|new linings?|fresh linings?)\b/iu;
 
 /** There is more metal by each figure than by any that was found there: against the way in which it wears. */
 function isBuiltUp(story: Story, { limit, stood, place, readings }: Group, before: number): boolean {

@@ -220,6 +220,7 @@ function* readFile(
   let day: string | undefined;
   const received: OrderLine[] = [];
   let newest: string | undefined;
+  const daysBelow = file.path === job.path ? daysBehind(file.sheet.entries) : undefined;
   for (const [position, entry] of file.sheet.entries.entries()) {
     if (position % someAtOnce === someAtOnce - 1) yield;
     if (entry.kind === "day") day = entry.date?.text ?? day;
@@ -228,9 +229,12 @@ function* readFile(
       const item = itemOf(job, entry.item);
       const amount = amountOfItem(entry.item, entry.amount);
       if (item === undefined || amount === undefined) continue;
+      const written = entry.date?.text;
+      // Between the days of its date it stands where it was counted; anywhere else that is read as the evening.
+      const inPlace = written !== undefined && day !== undefined && day <= written && written <= (daysBelow?.[position] ?? "");
       const at: Change["at"] =
-        entry.date !== undefined
-          ? [entry.date.text, evening, position]
+        written !== undefined
+          ? [written, inPlace ? inOrder : evening, position]
           : day !== undefined
             ? [day, inOrder, position]
             : ["", file.path === job.path ? inOrder : morning, position];
@@ -255,6 +259,18 @@ function* readFile(
       position: positions.get(saysThatItCame(job, line))?.at ?? -1,
       isUndated: line.day === undefined,
     });
+}
+
+/** For each entry the day that is written next below it; undefined where none is. */
+function daysBehind(entries: readonly Entry[]): readonly (string | undefined)[] {
+  const out: (string | undefined)[] = [];
+  let next: string | undefined;
+  for (let i = entries.length - 1; i >= 0; i--) {
+    const entry = entries[i] as Entry;
+    out[i] = next;
+    if (entry.kind === "day") next = entry.date?.text ?? next;
+  }
+  return out;
 }
 
 function opened(entry: SheetEntry): string | undefined {

@@ -10,7 +10,7 @@ import { firstBehind, seenOn } from "../../story/looked-up.ts";
 import { tellsLess } from "../less-than-asked.ts";
 import { isBroughtAbout } from "../looked-good.ts";
 import { curedReport } from "../found.ts";
-import { memo } from "../../model/memo.ts";
+import { memo, memoText } from "../../model/memo.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import type { JobRule } from "../rule.ts";
 import { isOnlyALook, saysItWentBadly, saysNotYet, saysWhatIsDenied, shortened } from "../test-words.ts";
@@ -69,6 +69,13 @@ seen pattern found good
             severity: "warning",
             open: true,
             message: `This is written as good, and “${said.asBefore}” is as it was seen bad at line ${context.line(lastBefore(context.story, seen)?.where ?? seen.where)}. Write it as \`bad\`, or what was seen.`,
+          });
+        else if (ofOneAlone(context.job, seen) !== undefined)
+          context.report({
+            where: seen.where,
+            severity: "warning",
+            open: true,
+            message: `This is written of every place of it, and its words speak of the ${ofOneAlone(context.job, seen)} alone. Write at which place that was seen, and look at the other.`,
           });
         else if (asksForATrial(seen.check) && said.isOnlyALook)
           context.report({
@@ -137,6 +144,33 @@ const saidBy = memo((entry: Seen["entry"]) => {
     },
   };
 });
+
+/** The place of two that the words of a look speak of, and not of the other, where it names none. */
+function ofOneAlone(job: Job, { check, place, entry }: Seen): string | undefined {
+  const text = entry.text?.value;
+  const places = placesOf(job, check);
+  if (place !== "" || text === undefined || places.length !== 2 || ofBoth.test(text)) return undefined;
+  const [one, ...others] = places.filter((it) => spokenOf(it).test(text));
+  return one === undefined || others.length > 0 ? undefined : one;
+}
+
+const ofBoth = /\b(both|all|each|every|other|either|two|pair|same|sides|ends|elsewhere|otherwise|rest|except|but)\b/iu;
+
+/** As it is said of a side, and not “nothing left” or “oil off”: at the beginning, behind a comma or `the`, or before what is at it. */
+const spokenOf = memoText((place) => {
+  const name = (shortFor.get(place) ?? [place]).map((it) => it.replaceAll("-", "[- ]")).join("|");
+  return new RegExp(`(^|[,;:(] ?)(${name})[,;)]|\\b(at|on|of|at the|on the|of the) (${name})\\b|\\b(${name}) (side|hand|one|only|alone)\\b`, "iu");
+});
+
+/** As a shop writes them. */
+const shortFor: ReadonlyMap<string, readonly string[]> = new Map([
+  ["left", ["left", "lh", "l/h", "lhs"]],
+  ["right", ["right", "rh", "r/h", "rhs"]],
+  ["near", ["near", "nearside", "n/s", "ns"]],
+  ["off", ["offside", "o/s"]],
+  ["nearside", ["nearside", "near", "n/s", "ns"]],
+  ["offside", ["offside", "o/s"]],
+]);
 
 /** Bad without a place is bad at each of its places, unless its words say at which: good on the left alone takes back half of it. */
 function placesMeant(job: Job, { check, place, entry }: Seen): readonly string[] {

@@ -2,7 +2,7 @@
 import { allWords } from "../../model/titles.ts";
 import type { Entry } from "../../../grammar/tree.ts";
 import type { Job } from "../../model/job.ts";
-import { relationsOf } from "../../model/relations.ts";
+import { isCritical, relationsOf } from "../../model/relations.ts";
 import type { Part } from "../../model/things.ts";
 import type { Found, Moment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { type Cure, backFromWork, isLubricated } from "../../story/put-right.ts";
@@ -10,7 +10,7 @@ import { calledFound, cellsFound } from "../cells-found.ts";
 import { byLine } from "../by-line.ts";
 import { curedReport } from "../found.ts";
 import type { JobContext, JobRule } from "../rule.ts";
-import { calledAt, midSentence } from "../wording.ts";
+import { agreeing, calledAt, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "friction-oiled",
@@ -18,7 +18,7 @@ export const rule: JobRule = {
   severity: "warning that holds on a critical part, else warning; hint when it was cleaned or renewed since",
   safety: false,
   title:
-    "Oil or grease on a brake drum, a disc, a band, a block, a lining, a brake shoe (where no note says on which part of it), a dry clutch plate or a driving belt, or told of it in the words of a finding, a reading or a look, and not cleaned off since",
+    "Oil or grease on a brake drum, a disc, a band, a block, a lining, a brake shoe (where no note says on which part of it), a dry clutch plate or a driving belt, or told of it in the words of a finding, a reading or a look, and not cleaned off since; oil on the rubber of a hydraulic brake",
   why: "A film that can't be seen takes most of the grip, and heat draws it into a lining for good. Clean it off with what leaves nothing behind, or write which part was greased: the pivot, the hub, the back of the shoe.",
   wrong: `part drum "Brake drum"
 step refit "Drum back"
@@ -66,8 +66,52 @@ step refit "Drum back"
       context.report({ ...report, ...(report.severity === "warning" ? { open: found.thing.critical } : {}) });
     }
     besideReadings(context);
+    rubbersOiled(context);
   },
 };
+
+/** Mineral oil swells the rubbers of a hydraulic brake: what goes on them is its fluid, or the grease that is made for them (common practice). */
+function rubbersOiled(context: JobContext): void {
+  const { job, story, report } = context;
+  const isHydraulic = story.fluids.some(({ thing }) => brakeFluid.test(`${allWords(thing)} ${thing.grade ?? ""}`));
+  if (!isHydraulic) return;
+  for (const { cell, cells, moment, moments, places } of byLine<PartCell, PartMoment>(
+    story.parts,
+    (it, { thing, unsure }) => !unsure && it.phase === "done" && it.action?.verb === "oil" && isRubberOfBrakes(thing) && !wetsIt(it),
+  )) {
+    const found = curedReport(
+      context,
+      moment.where,
+      "warning",
+      `Oil swells the rubbers of a brake, and ${midSentence(cell.thing, listed(places))} ${agreeing(cell.thing, "is")} oiled here. Renew it, wet with brake fluid; if it had that, write \`note "brake fluid"\`.`,
+      cells.map((one, i) => anotherSince(one, moments[i] as PartMoment)),
+    );
+    report({ ...found, ...(found.severity === "warning" ? { open: isCritical(job, cell.thing) } : {}) });
+  }
+}
+
+/** Another one is in than the one that was oiled. */
+function anotherSince(cell: PartCell, oiled: PartMoment): Cure | undefined {
+  const fit = cell.history.find((it) => it.seq > oiled.seq && it.phase === "done" && it.verb === "fit" && it.isNew && !isOfNewOne(cell, oiled, it));
+  return fit === undefined ? undefined : { moment: fit, planned: false };
+}
+
+function isRubberOfBrakes(part: Part): boolean {
+  const words = `${allWords(part)} ${part.material ?? ""}`;
+  return rubbers.test(words) && ofBrakes.test(`${words} ${part.criticalWhat ?? ""}`) && !dryRubbers.test(words);
+}
+
+/** The words of its step say with what. */
+function wetsIt({ where, action }: PartMoment): boolean {
+  const notes = where.entry.details.flatMap((it) => (it.kind === "note" ? (it.text?.value ?? []) : []));
+  return [action?.text?.value ?? "", ...notes].some((it) => rubberSafe.test(it));
+}
+
+const brakeFluid = /\bbrake[- ]?(and clutch )?fluid\b|\bdot ?[345]\b|\bhydraulic\b/iu;
+const rubbers = /\b(cups?|rubbers?|seals?|piston rings?)\b/iu;
+const ofBrakes = /\b(brak\w*|wheel cylinders?|master cylinders?|slave cylinders?|calipers?)\b/iu;
+const dryRubbers = /\b(hub|oil|grease|bearing|axle|half-?shaft|dust|spring)[- ](seals?|cups?)\b|\bleather\b/iu;
+const rubberSafe = /\b(brake fluid|fluid|rubber grease|red grease|castor|assembly (paste|fluid|grease|lubricant))\b/iu;
 
 /** Told beside a reading, or a look, of it. */
 function besideReadings(context: JobContext): void {

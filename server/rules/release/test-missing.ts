@@ -59,12 +59,17 @@ release by "A. Moor" 2026-05-10
     const isDone = (kind: RegExp) => worked.some(({ thing }) => isOfKind(thing, kind));
     // What carries people where nobody drives it runs for hours and never shows its brake: that is told by itself.
     const isTold = (kind: RegExp) => trials.some((it) => kind.test(it.text?.value ?? ""));
-    const asked = trials.length === 0 ? kinds : [...(isDone(people) && !isTold(stops) ? [brakes] : []), ...(isTold(parks) ? [] : [handBrake])];
+    const byHandAlone =
+      trials.length > 0 &&
+      trials.every((it) => isOfHandBrakeAlone(it.text?.value ?? "")) &&
+      worked.some(({ thing }) => isOfKind(thing, brakes) && byFoot.test(allWords(thing)));
+    const asked = trials.length === 0 ? kinds : [...((isDone(people) && !isTold(stops)) || byHandAlone ? [brakes] : []), ...(isTold(parks) ? [] : [handBrake])];
     // A trial of the brakes tells nothing of the steering.
     const touched = asked.flatMap((kind) => {
-      const ofKind = worked.filter(({ thing }) => isOfKind(thing, kind));
+      const ofKind = worked.filter(({ thing }) => isOfKind(thing, kind) && !(byHandAlone && isOfKind(thing, handBrake)));
       const last = Math.max(...ofKind.map((cell) => (cell.history as (PartMoment | FastenerMoment)[]).findLast(isWork)?.seq ?? 0));
-      return story.seen.some((it) => it.seq > last && isTriedBy(job, it, kind)) ? [] : ofKind;
+      // That no joint weeps under a held pedal is no stop.
+      return story.seen.some((it) => it.seq > last && isTriedBy(job, it, kind) && (!byHandAlone || ofAStop.test(saidOf(it)))) ? [] : ofKind;
     });
     if (touched.length === 0) return;
     const names = [...new Set(touched.map((cell) => midSentence(cell.thing)))].slice(0, 4);
@@ -82,16 +87,21 @@ release by "A. Moor" 2026-05-10
 };
 
 /** A critical look that tries something, and is of that kind by its words, by what may be lost, or by what it is of. */
-function isTriedBy(job: Job, { good, stage, check, entry }: Seen, kind: RegExp): boolean {
+function isTriedBy(job: Job, seen: Seen, kind: RegExp): boolean {
+  const { good, stage, check, entry } = seen;
   if (!good || stage !== "final" || !isCritical(job, check) || !isTrial(check) || isOnlyALook(entry.text?.value ?? "")) return false;
   // “Turns free with the brake off” is no stop.
-  if (kind === brakes && !ofStopping.test(`${allWords(check)} ${entry.text?.value ?? ""}`)) return false;
+  if (kind === brakes && !ofStopping.test(saidOf(seen))) return false;
   const of = check.of.flatMap(({ text }) => job.things.get(text) ?? []);
   return [
     roadWords(allWords(check).replace(asItStands, " ")),
     check.criticalWhat ?? "",
     ...of.map((it) => `${roadWordsOf(it)} ${"criticalWhat" in it ? (it.criticalWhat ?? "") : ""}`),
   ].some((it) => kind.test(it));
+}
+
+function saidOf({ check, entry }: Seen): string {
+  return `${allWords(check)} ${entry.text?.value ?? ""}`;
 }
 
 /** “Lock to lock with the wheels up” tries no wheel. */
@@ -128,6 +138,16 @@ const pullAlone =
   /^\W*((the|its|her|hand|parking|foot|brakes?|handbrakes?|lever|pedal|was|were|is|pulled|put|set|applied|pushed|pressed|on|up|off|down|and|let|released|again|once|twice|hard|while|when|with|as|she|it|car|bus|lorry|van|standing|stood|still|stationary|at|rest|parked|in|by|shed|yard|garage|shop)\b\W*)+$/iu;
 const ofStopping =
   /\b(stop\w*|holds?|held|holding|bites?|bit|grips?|grabs?|locks?|locked|pulls? up|pulled up|braked|braking|efficien\w*|balance\w*|even(ly)?|comes? on|works?|lever|pedal|notch(es)?|clicks?|teeth|travel|apply|applied|roller\w*|decelerat\w*)\b/iu;
+/** The hand brake was tried, and nothing else: where the pedal's brake was worked on nobody has stopped with that. */
+function isOfHandBrakeAlone(text: string): boolean {
+  return handBrake.test(text) && !ofThePedal.test(text.replace(/\b(hand|parking)[- ]?(brake|lever)s?\b/giu, " "));
+}
+
+/** What only the pedal's brake has. */
+const byFoot = /\b((wheel|master|slave) cylinders?|hydraulic|flexible|pedal|foot ?brake|servo|brake (hose|pipe|fluid)s?)\b/iu;
+const ofThePedal =
+  /\b(brak\w+|foot|pedal|both|stops?|stopped|stopping|pulls? up|pulled up|mph|km|kph|miles?|drove|driv\w*|road|lanes?|streets?|runs?|ran|round|laps?|everything|all functions|the whole|roller\w*|steered|lock to lock)\b/iu;
+const ofAStop = /\b(stop\w*|pulls? up|pulled up|mph|kph|km|roller\w*|bites?|grips?|grabs?|wheels? locks?|even(ly)?|spun|turned)\b/iu;
 const ofHandBrake = /\b(hand|parking)[- ]?brake/iu;
 const handBrake = /\b(hand|parking)[- ]?(brake|lever)/iu;
 /** It holds where it stands, or the brakes were tried: no mile that was driven shows that. */

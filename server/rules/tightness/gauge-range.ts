@@ -1,18 +1,22 @@
 // A gauge or a torque wrench used where its scale does not reach.
 import { bandOf, measuredList, quantityText, rangeText } from "../../model/values.ts";
+import { ratio } from "../../quantities/exact.ts";
 import { inside } from "../../quantities/range.ts";
 import { isCritical } from "../../model/relations.ts";
 import type { JobRule } from "../rule.ts";
-import type { FastenerCell, FastenerMoment } from "../../story/story.ts";
+import type { Entry } from "../../../grammar/tree.ts";
+import { allWords } from "../../model/titles.ts";
+import type { Gauge } from "../../model/things.ts";
+import type { FastenerCell, FastenerMoment, Reading } from "../../story/story.ts";
 import { byLine } from "../by-line.ts";
-import { called, midSentence } from "../wording.ts";
+import { agreeing, called, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "gauge-range",
   group: "Tightness",
   severity: "error for a torque and for a critical reading, else warning",
   safety: false,
-  title: "A gauge used outside its range",
+  title: "A gauge used outside its range, feeler blades where no gap is read, or a bore gauge on the outside of a thing",
   why: "Below the lower end of its scale a torque wrench does not click where it says it does, and a micrometer closed past its range reads nothing true. Use the one that reaches.",
   wrong: `gauge wrench "Torque wrench"
   range 40 .. 200 N.m
@@ -44,7 +48,21 @@ step refit "Cap back"
         ...(cell.thing.critical ? { firm: true as const } : {}),
       });
     }
+    const isTold = new Set<Entry>();
     for (const reading of story.readings) {
+      const { gauge } = reading;
+      const why = gauge === undefined ? undefined : cannotRead(gauge, reading);
+      if (gauge !== undefined && why !== undefined && reading.entry.by !== undefined) {
+        if (isTold.has(reading.entry)) continue;
+        isTold.add(reading.entry);
+        report({
+          where: { ...reading.where, row: 0, at: reading.entry.by.at },
+          severity: reading.stage !== "trial" && isCritical(job, reading.limit) ? "error" : "warning",
+          open: reading.stage === "final",
+          message: `${called(gauge)} ${agreeing(gauge, "is")} ${why}. Write what it was read with, or read it again.`,
+        });
+        continue;
+      }
       const range = reading.gauge?.range;
       const band = bandOf(range);
       if (reading.gauge === undefined || range === undefined || band === undefined) continue;
@@ -62,6 +80,28 @@ step refit "Cap back"
     }
   },
 };
+
+/** Why nobody reads such a thing with such a gauge (common practice); undefined where somebody may, and of a gauge whose words name a second one. */
+function cannotRead(gauge: Gauge, { limit, detail }: Reading): string | undefined {
+  const words = allWords(gauge).replace(setBy, " ");
+  if (feelers.test(words) && !withAnother.test(words)) {
+    const wide = measuredList(detail.figures).some((it) => it?.unit.dimension === "length" && it.value.compare(widestBlades) > 0);
+    return wide ? "for gaps, and this is wider than blades fill" : undefined;
+  }
+  if (!insideGauges.test(words) || withAnother.test(words)) return undefined;
+  const of = allWords(limit);
+  return outsides.test(of) && !insides.test(of) ? "for holes, and this is the outside of a thing" : undefined;
+}
+
+/** Millimetres: a whole set of blades on one another. */
+const widestBlades = ratio(10);
+const setBy = /,? \b(set|zeroed|checked|proved) (to|by|with|from|on|against|in)\b.*/iu;
+const feelers = /\bfeelers?\b/iu;
+const withAnother = /\b(and|with|plus|over|on) .*\b(mic|micrometer|calipers?|rule|straight ?edge|gauge blocks?|slips?)\b|[+&]/iu;
+const insideGauges = /\b(bore (gauge|mic)|inside mic|internal mic|telescopic gauge|three[- ]leg|hole gauge|plug gauge)/iu;
+const outsides = /\b(journals?|spigots?|stems?|shafts?|pins?|o\.?d|outside|outer diameter|thickness|stub|crank-?pins?)\b/iu;
+const insides =
+  /\b(bores?|bored|inside|internal|inner|i\.?d|holes?|bush(es)?|brass(es)?|cups?|drums?|cylinders?|housings?|eyes?|seats?|races?|sleeves?|liners?|shells?|bearings?|between|gap|clearance|float|play|guides?|boss(es)?|seating)\b/iu;
 
 /** The first figure, of its stages in turn, that the wrench does not reach. */
 function outOfReach({ action, gauge }: FastenerMoment): string | undefined {

@@ -35,8 +35,10 @@ export function filledSince(story: Story, seen: Seen): Lacking | undefined {
   const here = (place: string) => isSamePlace(place, seen.place);
   const later = (it: Moment) => it.phase === "done" && (it.seq > seen.seq || datedBefore(seen, it));
   for (const name of seen.check.of) {
-    // Brakes are tried full and bled, whatever is looked for; elsewhere only a look for leaks waits for the fluid: gears are blued dry.
-    const fluids = [...(fluidsIn.get(name.text) ?? []), ...keptIn(story.job, seen.check, name.text)].filter((fluid) => fluid.needsBleed || isForLeaks(seen));
+    // Brakes are tried full and bled, whatever is looked for but where a hose lies; elsewhere only a look for leaks waits for the fluid: gears are blued dry.
+    const fluids = [...(fluidsIn.get(name.text) ?? []), ...keptIn(story.job, seen.check, name.text)].filter(
+      (fluid) => (fluid.needsBleed && !lies.test(allWords(seen.check))) || isForLeaks(seen),
+    );
     const parts = story.cells(name.text).filter((it): it is PartCell => it.kind === "part" && here(it.place));
     // Seen on the bench, it says something of the piece.
     if (fluids.length === 0 || parts.some((cell) => onAt(cell, seen.seq) === 0)) continue;
@@ -75,6 +77,8 @@ function keptIn(job: Job, check: Check, name: string): readonly Fluid[] {
 }
 
 const none: readonly Fluid[] = [];
+
+const lies = /\b(clear (of|from)|lies|lie|lay|routed|routing|chaf\w*|rubs?|kink\w*|untwisted|no twist|fouls?|touch(es)? (nothing|no))\b/iu;
 
 /** It says so: dry, no weep at the seal. */
 function isForLeaks({ check, entry }: Seen): boolean {

@@ -25,6 +25,7 @@ const goesWithIt: ReadonlySet<string> = new Set([
   "housing",
   "spacer",
   "shim",
+  "washer",
   "cover",
   "felt",
   "shield",

@@ -7,7 +7,7 @@ import type { Fastener, Fluid, Part } from "../../../model/things.ts";
 import { isLubricated } from "../../../story/put-right.ts";
 import { sharesWords } from "../../../story/cells.ts";
 import type { FastenerMoment, PartCell, PartMoment, Story } from "../../../story/story.ts";
-import { livesByGrease } from "./by-grease.ts";
+import { bearing, livesByGrease } from "./by-grease.ts";
 
 const none: readonly never[] = [];
 
@@ -111,9 +111,9 @@ const touchingIn = memo((story: Story): ReadonlyMap<string, ReadonlySet<string>>
   return all;
 });
 
-/** A fluid is in it, or in what lies near to it. */
+/** A fluid is in it, or in what lies near to it; to a plain bush it must come from there: the tapers of a hub lie in its grease, the king pin behind it does not. */
 export function runsInOil(story: Story, { thing }: PartCell): boolean {
   const { fluidsIn } = relationsOf(story.job);
   const near = nearTo(story, thing) ?? new Set(story.parts.map((it) => it.thing.name));
-  return [...near].some((name) => (fluidsIn.get(name) ?? []).length > 0);
+  return [...near].some((name) => (fluidsIn.get(name) ?? []).some((fluid) => bearing.test(allWords(thing)) || reaches(story, fluid, thing)));
 }
