@@ -293,6 +293,7 @@ export type StepEntry = EntryOf<"step">;
 export type MeasureEntry = EntryOf<"measure">;
 export type SeenEntry = EntryOf<"seen">;
 export type FindingEntry = EntryOf<"finding">;
+export type QuestionEntry = EntryOf<"question">;
 export type ConcessionEntry = EntryOf<"concession">;
 export type PauseEntry = EntryOf<"pause">;
 export type OfferEntry = EntryOf<"offer">;

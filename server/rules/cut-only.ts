@@ -111,8 +111,8 @@ interface Grown {
   readonly isCut: boolean;
 }
 
-/** What may be read over grease, or was washed off: a twentieth of a millimetre. Common practice. */
-const film = (quantity("0.05", "mm") as Measured).value;
+/** What may be read over an oil film that was wiped on: two hundredths of a millimetre besides the doubt of both gauges. Common practice. What was washed off leaves less to read, and never more. */
+const film = (quantity("0.02", "mm") as Measured).value;
 
 /** By more than the gauges let be, and `besides`. */
 function hasGrown(found: Reading, now: Reading, side: Side, besides: Exact = zero): boolean {

@@ -50,7 +50,7 @@ export function halvesDry(story: Story, told: ReadonlySet<PartCell>, asOiled: Re
 /** Oil went on what they lie in, or the words of the step that closes them tell of some. */
 function isReached(story: Story, cell: PartCell, off: number): boolean {
   const near = new Set([...cell.thing.behind, ...cell.thing.matchedWith].map(({ text }) => text));
-  const wet = story.parts.filter(({ thing }) => near.has(thing.name) || journal.has(headOf(thing) ?? ""));
+  const wet = story.parts.filter(({ thing }) => near.has(thing.name) || (journal.has(headOf(thing) ?? "") && !otherPin.test(allWords(thing))));
   return wet.some((it) => isHere(cell, it) && it.history.some((was) => was.seq > off && isOiled(was))) || isToldOf(story, cell, near, off);
 }
 
@@ -115,3 +115,5 @@ function isInEngine(part: Part): boolean {
 const notPlain: ReadonlySet<string> = new Set("ball roller needle headlamp lamp washer rubber nylon sealed body plate housing".split(" "));
 const turnsIn: ReadonlySet<string> = new Set("bearing main rod end conrod crank crankshaft cam camshaft big journal shaft pin".split(" "));
 const journal: ReadonlySet<string> = new Set("crankshaft crank crankpin journal camshaft shaft pin".split(" "));
+/** A pin or a shaft at another joint than that of a lined half. */
+const otherPin = /\b(gudgeons?|wrist|(small|little) ends?|king|swivel|shackle|brake|spring|dowel|cotter|split|clevis|rocker|propeller|half)\b/iu;

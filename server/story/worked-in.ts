@@ -115,7 +115,7 @@ export function onlyCuts(text: string): boolean {
 
 /** Verbs that take a little off a face. In all their forms and no further: a buffer is not buffed, nor is a sandwich plate sanded. */
 const rubbing = [
-  "scrap(es?|ed|ing)|fil(es?|ed|ing)|dress(es|ed|ing)?|ston(es?|ed|ing)|polish(es|ed|ing)?|ground|grind(s|ing)?|skim(s|med|ming)?",
+  "scrap(es?|ed|ing)|((draw|cross)[- ]?)?fil(es?|ed|ing)|dress(es|ed|ing)?|ston(es?|ed|ing)|polish(es|ed|ing)?|ground|grind(s|ing)?|skim(s|med|ming)?",
   "ream(s|ed|ing|ered)?|hon(es?|ed|ing)|lap(ped|ping)|(sand|bead|grit|shot|vapou?r)[- ]?blast(s|ed|ing)?|sand(s|ed|ing|papered|papering)?",
   "linish(es|ed|ing)?|emer(y|ied)|burnish(es|ed|ing)?|buff(s|ed|ing)?|de-?burr(s|ed|ing)?",
 ].join("|");

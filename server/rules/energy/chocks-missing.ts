@@ -10,7 +10,7 @@ import { midSentence } from "../wording.ts";
 export const rule: JobRule = {
   id: "chocks-missing",
   group: "Energy and support",
-  severity: "warning; error with somebody `under`",
+  severity: "warning, which holds where the wheels that are chocked are those that go up; error with somebody `under`",
   safety: true,
   title: "Raised and never chocked, or chocked only afterwards, or at the end that is raised, or by the brake that comes off",
   why: "A machine on two wheels and a jack rolls off the jack. Chock the wheels that stay down and put the brake on before it goes up (UK HSE, motor vehicle repair).",
@@ -38,21 +38,25 @@ export const rule: JobRule = {
     const { job, report } = context;
     if (!hasAction(job, "raise")) return;
     const { story } = context;
-    const wrong = atTheRaisedEnd(story);
-    if (wrong !== undefined)
-      report({
-        where: wrong.where,
-        severity: "warning",
-        message: `The ${wrong.end} wheels are chocked, and the ${wrong.end} end is what is raised: nothing stops the others rolling. Chock the wheels that stay down.`,
-      });
-    const hold = holdLetGo(story);
-    if (hold !== undefined)
+    const lifts = liftsOf(story);
+    for (const lift of lifts) {
+      const wrong = atTheRaisedEnd(story, lift, lifts.length === 1);
+      if (wrong !== undefined)
+        report({
+          where: wrong.where,
+          severity: lift.under ? "error" : "warning",
+          open: true,
+          message: `The ${wrong.end} wheels are chocked, and the ${wrong.end} end is what is raised: nothing stops the others rolling. Chock the wheels that stay down.`,
+        });
+      const hold = holdLetGo(story, lift);
+      if (hold === undefined) continue;
       report({
         where: hold.chock.where,
         severity: "warning",
         message: `What keeps it from rolling is ${hold.by}, and that is let go by this job while it is up (${midSentence(hold.cell.thing, hold.cell.place)}, line ${context.line(hold.moment.where)}). Chock the wheels that stay down.`,
         related: [{ where: hold.moment.where, message: "Let go here." }],
       });
+    }
     let chocked = false;
     let planned: Where | undefined;
     let raise: (typeof story.support)[number] | undefined;
@@ -89,26 +93,48 @@ export const rule: JobRule = {
   },
 };
 
+type Support = Story["support"][number];
+
+/** What was done from one time that it stood on the ground to the next: an end goes up, is worked at and let down. */
+interface Lift {
+  readonly chocks: readonly Support[];
+  readonly raise: Support;
+  readonly down: number;
+  readonly under: boolean;
+}
+
+/** Not those in which it was raised more than once: which chocks are for which end cannot be told. */
+function liftsOf(story: Story): readonly Lift[] {
+  const all = story.support.filter((it) => it.phase === "done");
+  const downs = all.filter((it) => it.verb === "lower" && it.action.things.length === 0).map((it) => it.seq);
+  return [...downs, Number.POSITIVE_INFINITY].flatMap((down, at) => {
+    const own = all.filter((it) => it.seq < down && it.seq > (downs[at - 1] ?? -1));
+    const [raise, ...others] = own.filter((it) => it.verb === "raise");
+    if (raise === undefined || others.length > 0) return [];
+    return [{ chocks: own.filter((it) => it.verb === "chock"), raise, down, under: own.some((it) => it.verb === "under" && it.seq > raise.seq) }];
+  });
+}
+
 /** The wheels of one end are chocked, by the words of the line, and that is the end which is raised: by what the stands are under, or by the wheels that come off. */
-function atTheRaisedEnd(story: Story): { readonly where: Where; readonly end: string } | undefined {
-  const chocks = story.support.filter((it) => it.verb === "chock");
-  const [chock] = chocks;
-  const raises = story.support.filter((it) => it.verb === "raise");
-  const [raise] = raises;
-  const text = chock?.action.text?.value ?? "";
-  if (chock === undefined || chocks.length > 1 || raise?.action.on?.text !== "jack" || raises.length > 1 || otherHold.test(text)) return undefined;
-  const end = endIn(text);
-  const bears = story.support.filter((it) => it.verb === "support" && it.action.things.length === 0);
+function atTheRaisedEnd(story: Story, { chocks, raise, down }: Lift, isOnly: boolean): { readonly where: Where; readonly end: string } | undefined {
+  const ends = new Set(chocks.map((it) => endIn(it.action.text?.value ?? "")));
+  const [end] = ends;
+  if (raise.action.on?.text !== "jack" || end === undefined || ends.size > 1 || chocks.some((it) => otherHold.test(it.action.text?.value ?? "")))
+    return undefined;
+  const bears = story.support.filter((it) => it.verb === "support" && it.action.things.length === 0 && it.seq > raise.seq && it.seq < down);
   const under = bears.map((it) => endIn((it.action.underText?.value ?? "").replace(endOfSpring, " ")) ?? "");
   const off = story.parts
-    .filter((cell) => rollsOrCarries(cell.thing) && cell.history.some((it) => it.verb === "remove" && it.seq > raise.seq && it.after.on < it.before.on))
+    .filter(
+      (cell) =>
+        rollsOrCarries(cell.thing) && cell.history.some((it) => it.verb === "remove" && it.seq > raise.seq && it.seq < down && it.after.on < it.before.on),
+    )
     .map(({ thing, place }) => endIn(`${place} ${thing.title ?? thing.name}`))
     .filter((it) => it !== undefined);
   const said = under.some((it) => it !== "") ? under : off;
-  // A title tells of the other end, whatever stands there are of: “back brakes”, on stands at the spring front eyes.
-  const titles = [story.job.sheet?.title?.value, raise.visit?.entry.title?.value].map((it) => endIn(it ?? ""));
+  // A title tells of the other end, whatever stands there are of: “back brakes”, on stands at the spring front eyes. Where an end is raised after the other it tells of one of them.
+  const titles = [isOnly ? story.job.sheet?.title?.value : undefined, raise.visit?.entry.title?.value].map((it) => endIn(it ?? ""));
   if (titles.some((it) => it !== undefined && it !== end)) return undefined;
-  return end !== undefined && said.length > 0 && [...said, ...off].every((it) => it === end) ? { where: chock.where, end } : undefined;
+  return said.length > 0 && [...said, ...off].every((it) => it === end) ? { where: (chocks[0] as Support).where, end } : undefined;
 }
 
 interface Hold {
@@ -120,21 +146,22 @@ interface Hold {
 }
 
 /** By the words of the line a brake or a gear is all that holds it, and something of that is undone or comes off while it is up. */
-function holdLetGo(story: Story): Hold | undefined {
-  const chocks = story.support.filter((it) => it.verb === "chock");
+function holdLetGo(story: Story, { chocks, down }: Lift): Hold | undefined {
   const [chock] = chocks;
   const text = chock?.action.text?.value ?? "";
-  if (chock === undefined || chocks.length > 1 || chock.phase !== "done" || underWheels.test(text)) return undefined;
-  const raise = story.support.find((it) => it.verb === "raise" && it.phase === "done");
-  const down = story.support.find((it) => it.verb === "lower" && it.phase === "done")?.seq ?? Number.POSITIVE_INFINITY;
+  if (chock === undefined || chocks.length > 1 || underWheels.test(text)) return undefined;
   const kind = holds.find(({ said }) => said.test(text));
-  if (raise === undefined || kind === undefined) return undefined;
+  if (kind === undefined) return undefined;
   for (const cell of [...story.parts, ...story.fasteners]) {
     if (!kind.of.test(`${allWords(cell.thing)} ${cell.thing.criticalWhat ?? ""}`)) continue;
-    const moment = (cell.history as readonly (PartMoment | FastenerMoment)[]).find(
-      (it) => it.phase === "done" && it.seq > chock.seq && it.seq < down && (it.after.on < it.before.on || it.verb === "undo"),
-    );
-    if (moment !== undefined) return { chock, by: kind.by, cell, moment };
+    if (kind.all && (endIn(story.job.sheet?.title?.value ?? "") !== undefined || endIn(`${cell.place} ${allWords(cell.thing)}`) !== undefined)) continue;
+    const letGo = ({ history }: PartCell | FastenerCell) =>
+      (history as readonly (PartMoment | FastenerMoment)[]).find(
+        (it) => it.phase === "done" && it.seq > chock.seq && it.seq < down && (it.after.on < it.before.on || it.verb === "undo"),
+      );
+    const moment = letGo(cell);
+    const others = kind.all ? story.cells(cell.thing.name).filter((it): it is PartCell | FastenerCell => it.kind === "part" || it.kind === "fastener") : [];
+    if (moment !== undefined && others.every((it) => letGo(it) !== undefined)) return { chock, by: kind.by, cell, moment };
   }
   return undefined;
 }
@@ -144,8 +171,10 @@ const underWheels =
   /\b(wheels?|tyres?|tires?|chock\w*|block\w*|brick\w*|wood\w*|wedg\w*|baulks?|scotch\w*|sleepers?|wall|tied|rope\w*|strap\w*|chain\w*|ways)\b/iu;
 
 /** Common practice: a gear holds by all that lies between the engine and the wheels. */
-const holds = [
+const holds: readonly { readonly said: RegExp; readonly by: string; readonly of: RegExp; readonly all?: boolean }[] = [
   { said: /\b(hand|parking|transmission)[- ]?brake\b/iu, by: "the hand brake", of: /\b(hand|parking|transmission)[- ]?brakes?\b/iu },
+  // Which brake that is nobody says: it is let go where what it works by is off at all places at once, and is of no one end (a foot brake's shoes at the front hold nothing that stands).
+  { said: /\bbrakes?\b/iu, by: "the brake", of: /\bbrake[- ](block|band|rod|screw|pole|beam|shaft|shoe)s?\b/iu, all: true },
   {
     said: /\bin (gear|first|bottom|low|reverse)\b|\bgear (in|engaged|left in)\b/iu,
     by: "a gear",
@@ -155,8 +184,8 @@ const holds = [
 
 /** “Both rear wheels, front and back” are the rear ones. Undefined where neither end is told, or both are. */
 function endIn(text: string): "front" | "rear" | undefined {
-  const words = text.replace(/\b(front|fore) (and|to|or|&) (back|rear|aft)\b|\bback and front\b/giu, " ");
-  const [front, rear] = [/\bfront\b/iu.test(words), /\b(rear|hind|back)\b/iu.test(words)];
+  const words = text.replace(/\b(front|fore)[- ](and|to|or|&)[- ](back|rear|aft)\b|\bback and front\b/giu, " ");
+  const [front, rear] = [/\b(front|fore)\b/iu.test(words), /\b(rear|hind|back)\b/iu.test(words)];
   return front === rear ? undefined : front ? "front" : "rear";
 }
 

@@ -1,6 +1,8 @@
 // What the stands bear on comes off.
 import { hasAction } from "../../model/has.ts";
-import { wordsOf } from "../../model/read-with.ts";
+import { rollsOrCarries } from "../../model/carries.ts";
+import { headOf, wordsOf } from "../../model/read-with.ts";
+import { allWords } from "../../model/titles.ts";
 import type { Thing } from "../../model/things.ts";
 import type { JobRule } from "../rule.ts";
 import type { PartCell, PartMoment, Support } from "../../story/story.ts";
@@ -44,13 +46,13 @@ step strip "Axle out"
       if (!known.has(words)) known.set(words, meantBy(words, parts));
       return known.get(words);
     };
-    const bearing = (it: PartMoment, { thing }: PartCell) =>
+    const bearing = (it: PartMoment, cell: PartCell) =>
       it.support.unclear?.hold
         ? undefined
-        : it.support.supports.find((by) => {
+        : (it.support.supports.find((by) => {
             const under = by.underPart ?? named(by.underText);
-            return under === thing.name && !takenOver(it, by, under);
-          });
+            return under === cell.thing.name && !takenOver(it, by, under);
+          }) ?? underWhatRolls(it, cell));
     for (const { cell, moment, places } of byLine<PartCell, PartMoment>(story.parts, (it, of) => it.verb === "remove" && bearing(it, of) !== undefined)) {
       const bears = bearing(moment, cell) as Support;
       report({
@@ -73,6 +75,35 @@ function takenOver(it: PartMoment, by: Support, under: string): boolean {
   );
 }
 
+/**
+ * All that the machine stands on bears on wheels, by plain words (“the hind wheels”, “wheel rims”) or on an axle, and this is one of them. Where other stands are under something else it may bear
+ * there, and words that say where the stands are by a wheel (“inside the wheels”) are none of these.
+ */
+function underWhatRolls({ support }: PartMoment, { thing, place }: PartCell): Support | undefined {
+  const stands = support.supports.filter((it) => it.part === undefined && it.on !== "crane");
+  if (stands.length === 0 || !rollsOrCarries(thing)) return undefined;
+  const own = new Set(wordsOf(`${place.replaceAll("-", " ")} ${allWords(thing).replaceAll("-", " ")}`).map(sameEnd));
+  // A shaft to the axle is none.
+  const called = new Set([headOf(thing), wordsOf(thing.name).at(-1)]);
+  const bearsOnIt = ({ underText }: Support) => {
+    const [, which = "", head = ""] = plainWheels.exec((underText ?? "").split(/[,;(]/)[0]?.trim() ?? "") ?? [];
+    return (
+      head !== "" &&
+      called.has(/axle/iu.test(head) ? "axle" : "wheel") &&
+      wordsOf(which).every((it) => filling.has(it) || counting.has(it) || own.has(sameEnd(it)))
+    );
+  };
+  return stands.every(bearsOnIt) ? stands.at(-1) : undefined;
+}
+
+const plainWheels =
+  /^((?:(?:the|both|all|each|its|two|four|front|fore|rear|hind|back|leading|driving|trailing|left|right|near|off|nearside|offside|road)[ -])*)(wheels?|wheel[- ](?:rims?|tyres?|tires?|felloes?)|rims?|tyres?|tires?|felloes?|axles?)$/iu;
+
+/** The fore wheels are the front ones. */
+function sameEnd(word: string): string {
+  return word === "fore" ? "front" : word === "hind" || word === "back" ? "rear" : word;
+}
+
 /** “The front axle beam, either side of the pivot” is the front axle beam; “the rear springs, at the shackles” are the shackles as well. */
 function meantBy(words: string, parts: readonly Thing[]): string | undefined {
   const [first = "", ...rest] = words.split(/[,;(]|(?=\bat\b)/);
@@ -91,3 +122,4 @@ function plainly(words: string): readonly string[] {
 }
 
 const filling: ReadonlySet<string> = new Set(["the", "both", "each", "at", "its"]);
+const counting: ReadonlySet<string> = new Set(["all", "two", "four", "road"]);

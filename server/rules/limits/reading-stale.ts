@@ -19,6 +19,7 @@ import { readWithout, slackAt, squashedShort } from "./shared/slack-as-read.ts";
 import * as words from "./shared/stale-words.ts";
 import { shutOffAt, unsprungAt } from "./shared/unsprung-as-read.ts";
 import { workedAfter } from "./shared/worked-after.ts";
+import { workedBeside } from "./shared/worked-beside.ts";
 
 export const rule: JobRule = {
   id: "reading-stale",
@@ -154,6 +155,7 @@ const ofLook: readonly Reason<Seen>[] = [
   reason(unsprungAt, words.unsprung),
   reason(shutOffAt, words.shutOff),
   onTrial,
+  reason(workedBeside, words.cutBeside),
   reason((story, it: Seen) => (isOfSurface(it.check) ? undefined : filledSince(story, it)), words.seenBefore),
 ];
 

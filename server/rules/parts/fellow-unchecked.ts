@@ -59,12 +59,14 @@ finding arm right
         message: `${called(thing, [...here].join(" and "))} ${agreeing(thing, "was")} found ${bad.condition.kind}. Look at its ${others.length === 1 ? "fellow" : "fellows"} at ${listed(others)} too, and write what ${others.length === 1 ? "it is" : "each is"} like.`,
       });
 
-      // Nobody opens the other side for pits on this one; what was off there and went back was in somebody's hands.
+      // Nobody opens the other side for pits on this one; what was off there and went back was in somebody's hands, and so was what was washed where it is.
       function wasInHand(place: string): boolean {
         const cell = story.cell(thing.name, place);
         return (
           (cell?.kind === "part" || cell?.kind === "fastener") &&
-          (cell.history as readonly (PartMoment | FastenerMoment)[]).some((it) => it.phase === "done" && it.after.on < it.before.on)
+          (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
+            (it) => it.phase === "done" && (it.after.on < it.before.on || it.action?.verb === "clean"),
+          )
         );
       }
 

@@ -12,9 +12,9 @@ export const rule: JobRule = {
   id: "mark-missing",
   group: "Parts",
   severity:
-    "warning, which holds where several that are critical lay beside one another and went back; hint when it was marked after all, in the step that took it off or by words that say how it was known",
+    "warning, which holds where several that are critical lay beside one another and went back, or bear one mark; hint when it was marked after all, in the step that took it off or by words that say how it was known",
   safety: true,
-  title: "A part that keeps its place comes off unmarked",
+  title: "A part that keeps its place comes off unmarked, or with the mark of its fellow",
   why: "Parts that have run together go back where they came from. On the bench left and right look alike: mark them before they come off (dots from a centre punch on a face that does no work, or a label).",
   wrong: `places cylinder cyl-1, cyl-2
 part cap "Big end cap"
@@ -75,8 +75,62 @@ step strip "Caps off"
       );
       context.report({ ...said, ...(mixed && said.severity === "warning" ? { open: true } : {}) });
     }
+    for (const cell of context.story.parts) {
+      const alike = cell.thing.keepsPlace && !cell.unsure ? markedAlike(context.story, cell) : undefined;
+      if (alike === undefined) continue;
+      const { mark, other, text } = alike;
+      context.report({
+        where: mark.where,
+        severity: "warning",
+        open: cell.thing.critical,
+        message: `${calledAt(cell.thing, [cell.place])} keeps its place and is marked “${text}”, as is the one at ${other.place}: on the bench nothing tells them apart. Write what is on it.`,
+        related: [{ where: other.mark.where, message: "Marked so here as well." }],
+      });
+    }
   },
 };
+
+interface Alike {
+  readonly mark: PartMoment;
+  readonly text: string;
+  readonly other: { readonly place: string; readonly mark: PartMoment };
+}
+
+/**
+ * Its only mark is that of its fellow: the letters or the number of the other place, which that one bears too, in lines of their own; and both came off, and neither was renewed. A dot, a line, an
+ * arrow tell which way round it goes and not whose it is: of those nothing is said.
+ */
+function markedAlike(story: Story, cell: PartCell): Alike | undefined {
+  const own = onlyMark(cell);
+  if (own === undefined || bearsPlace(own.code, cell.place)) return undefined;
+  for (const fellow of story.cells(cell.thing.name)) {
+    if (fellow.kind !== "part" || fellow === cell || fellow.unsure || !bearsPlace(own.code, fellow.place)) continue;
+    const other = onlyMark(fellow);
+    if (other?.code === own.code) return { mark: own.mark, text: own.text, other: { place: fellow.place, mark: other.mark } };
+  }
+  return undefined;
+}
+
+function onlyMark({ history }: PartCell): { readonly mark: PartMoment; readonly text: string; readonly code: string } | undefined {
+  const done = history.filter((it) => it.phase === "done");
+  const [mark, ...others] = done.filter((it) => it.verb === "mark");
+  const text = mark?.action?.places.length === 1 ? mark.action.text?.value : undefined;
+  const code = text === undefined ? undefined : codeIn.exec(text)?.[1];
+  if (mark === undefined || others.length > 0 || text === undefined || code === undefined) return undefined;
+  return done.some((it) => it.verb === "remove" && it.seq > mark.seq) && !done.some((it) => it.isNew) ? { mark, text, code } : undefined;
+}
+
+/** “HO cut in the seat”, “S, arrow forward”, “No. 2”: what a thing is told by, before what else is on it. */
+const codeIn =
+  /^\W*(?:no\.? ?|number )?([A-Z]{1,4}|\d{1,2})(?=$|[,;.:]|\s+(?:(?:cut|stamped|punched|chalked|painted|scribed|filed)\b|(?:and|in|on) (?:an?|the)\b))/u;
+
+/** FO at fore-off, LH at left, 2 at cyl-2. */
+function bearsPlace(code: string, place: string): boolean {
+  const words = place.toLowerCase().split("-");
+  const said = code.toLowerCase();
+  const initials = words.map((it) => it[0] ?? "").join("");
+  return words.includes(said) || said === initials || said === `${initials}h` || (/^\D/u.test(said) && words.join("").startsWith(said));
+}
 
 /** All of it came off unmarked before and went back, and that was told there: that it comes off once more, no new one and no mark between, says nothing new. */
 function isToldBefore({ history }: PartCell, before: PartMoment | undefined, now: PartMoment): boolean {

@@ -32,6 +32,17 @@ release by "A. Moor" 2026-05-10
   scope: "job",
   check({ job, story, report, line }) {
     if (story.release === undefined) return;
+    for (const cell of story.parts) {
+      const other = cell.thing.critical && !cell.unsure ? outOfNothing(story, cell) : undefined;
+      if (other === undefined) continue;
+      const { moment, to, gone } = other;
+      report({
+        where: moment.where,
+        severity: "error",
+        message: `${called(cell.thing, cell.place)} went in at ${to.place} (line ${line(gone.where)}), and the one from there is in nowhere. Is it what goes in here? Write \`from ${to.place}\`; or \`new\`; or fit each where it came from.`,
+        related: [{ where: gone.where, message: "It went in here." }],
+      });
+    }
     for (const cell of [...story.parts, ...story.fasteners]) {
       if (cell.now.on >= cell.total || cell.unsure) continue;
       const off = (cell.history as (PartMoment | FastenerMoment)[]).findLast((it) => it.phase === "done" && it.after.on < it.before.on);
@@ -55,6 +66,35 @@ release by "A. Moor" 2026-05-10
     }
   },
 };
+
+interface OutOfNothing {
+  readonly moment: PartMoment;
+  readonly to: PartCell;
+  readonly gone: PartMoment;
+}
+
+/**
+ * Its own went in at another place, whose own still lies on the bench; and a line that names neither a new one nor where it comes from fits one here, where none is left. Whoever meant to change the
+ * two over has not said so, and by the lines one of them is in nowhere.
+ */
+function outOfNothing(story: Story, cell: PartCell): OutOfNothing | undefined {
+  const isDone = (it: PartMoment) => it.phase === "done" && it.verb === "fit" && !it.isNew && !it.forNow;
+  for (const to of story.cells(cell.thing.name)) {
+    if (to.kind !== "part" || to === cell || to.unsure || to.now.off === 0) continue;
+    const gone = to.history.findLast((it) => isDone(it) && it.from === cell.place && it.after.on > it.before.on);
+    const moment = cell.history.find(
+      (it) =>
+        gone !== undefined &&
+        it.seq > gone.seq &&
+        isDone(it) &&
+        (it.from === undefined || it.from === cell.place) &&
+        it.after.on - it.before.on > it.before.off &&
+        it.before.on < it.after.on,
+    );
+    if (gone !== undefined && moment !== undefined && discardedAt(story, to) === 0) return { moment, to, gone };
+  }
+  return undefined;
+}
 
 /** A finding that sets aside so many of a thing with several places, and says of none that they are of it. */
 function setAsideOfAll(story: Story, { thing, place }: PartCell | FastenerCell): Found | undefined {

@@ -6,6 +6,7 @@ import { neverGoesBack } from "../../model/things.ts";
 import { where } from "../../model/where.ts";
 import { compare, ratio } from "../../quantities/exact.ts";
 import { decidedAt, findingsOf } from "../../story/decisions.ts";
+import { saysAllOrNone } from "../all-or-none.ts";
 import { byLine } from "../by-line.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story } from "../../story/story.ts";
 import { piecesCame } from "../../supply/beyond-orders.ts";
@@ -118,7 +119,9 @@ function fewerThanCame(
 function isToGo(story: Story, cell: PartCell | FastenerCell): boolean {
   const findings = (findingsOf(story).get(cell.thing.name) ?? []).filter((it) => it.places.includes(cell.place));
   return (
-    findings.some(({ entry }) => entry.details.some((it) => it.kind === "because" && renewed.test(it.text?.value ?? ""))) &&
+    findings.some(({ entry }) =>
+      entry.details.some((it) => it.kind === "because" && (renewed.test(it.text?.value ?? "") || saysAllOrNone(it.text?.value ?? ""))),
+    ) &&
     !findings.some(({ entry }) => tellsOfASpare(entry)) &&
     !moments(cell).some((it) => it.verb === "repair") &&
     !decidedAt(story, cell.thing.name, cell.place, cell.total).some((it) => it.says === "otherwise" && it.inWords)

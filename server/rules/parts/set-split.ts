@@ -6,14 +6,17 @@ import { findingsOf } from "../../story/decisions.ts";
 import { type Cure, backFromWork, repairedAsFound } from "../../story/put-right.ts";
 import { type Lot, countOf } from "../../story/lots.ts";
 import type { PartCell, PartMoment } from "../../story/story.ts";
+import { partedInSpite } from "../all-or-none.ts";
 import { curedReport } from "../found.ts";
 import type { JobRule } from "../rule.ts";
+import { shortened } from "../test-words.ts";
 import { agreeing, called, listed, midSentence } from "../wording.ts";
 
 export const rule: JobRule = {
   id: "set-split",
   group: "Parts",
-  severity: "error on a critical set, else warning; information while the others are off and the job is under way; hint when the others follow",
+  severity:
+    "error on a critical set, else warning; information while the others are off and the job is under way; hint when the others follow; told too of what an answer or a reason says is renewed together or not at all",
   safety: true,
   title: "One of a matched set renewed or moved without the others; one of a pair",
   why: "A crown wheel and pinion are lapped together, and a bearing's cup wears to its cone. One new half beside one old half runs on the wrong places from the first turn.",
@@ -94,6 +97,14 @@ step refit "Bearing in"
       }
     }
 
+    if (story.release !== undefined)
+      for (const { where, text, fresh, old } of partedInSpite(story))
+        report({
+          where,
+          severity: fresh.thing.critical || old.thing.critical ? "error" : "warning",
+          open: true,
+          message: `“${shortened(text)}”: the ${midSentence(fresh.thing, fresh.place)} ${agreeing(fresh.thing, "is")} new, and the ${midSentence(old.thing, old.place)} ${agreeing(old.thing, "is")} not. Renew them together; or write a finding of the old one that says why it stays (\`because\`).`,
+        });
     // A new lining on one side is as a new shoe is.
     for (const cell of story.parts) {
       const relined = cell.thing.inPairs && !cell.unsure ? cell.history.findLast(isRelined) : undefined;

@@ -18,6 +18,7 @@ import type { BuiltUp } from "./built-otherwise.ts";
 import type { slackAt, squashedShort } from "./slack-as-read.ts";
 import type { Unsprung } from "./unsprung-as-read.ts";
 import type { WorkedAfter } from "./worked-after.ts";
+import type { WorkedBeside } from "./worked-beside.ts";
 
 export type Said = Pick<Report, "message" | "related">;
 /** The number of a line, for a message. */
@@ -145,6 +146,13 @@ export function workedOnAfter(reading: Reading, after: WorkedAfter, line: LineOf
   return {
     message: `${nameOf(reading)} ${was(reading.limit)} read before ${cellName(after)} ${was(after.thing)} worked on (line ${line(after.where)}). Measure it once more.`,
     related: [{ where: after.where, message: "Worked on here, after it was read." }],
+  };
+}
+
+export function cutBeside(it: Seen, { cell, moment }: WorkedBeside, line: LineOf): Said {
+  return {
+    message: `${nameOf(it)} ${was(thingOf(it))} ${readOrSeen(it)} before the ${cellName(cell)} ${was(cell.thing)} worked on (line ${line(moment.where)}), and bears otherwise now. ${onceMore(it)}.`,
+    ...at(moment, "Worked on here, after it."),
   };
 }
 

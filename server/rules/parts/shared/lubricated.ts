@@ -22,7 +22,10 @@ export function isLubricatedSince(story: Story, place: string | undefined, seq: 
         here(cell.place) &&
         near?.has(cell.thing.name) !== false &&
         (cell.history as readonly (PartMoment | FastenerMoment)[]).some(
-          (it) => it.seq > seq && (isLubricated(it) || (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
+          (it) =>
+            it.seq > seq &&
+            !(of !== undefined && cell.kind === "fastener" && isOiledThread(cell.thing, it)) &&
+            (isLubricated(it) || (it.action?.verb === "repair" && /\b(oil|greas|pack)(ed|ing)\b/i.test(it.action.text?.value ?? ""))),
         ),
     ) ||
     story.fluids.some(
@@ -33,6 +36,11 @@ export function isLubricatedSince(story: Story, place: string | undefined, seq: 
         cell.history.some((it) => it.seq > seq && it.verb === "fill"),
     )
   );
+}
+
+/** Pulled to a torque that is given for oiled threads: its oil is for that, and comes to no bearing. What is greased may be the pin on which it turns. */
+function isOiledThread({ torque }: Fastener, { action }: FastenerMoment | PartMoment): boolean {
+  return action?.verb === "oil" && torque?.condition === "oiled";
 }
 
 /**
