@@ -33,7 +33,8 @@ export const onPurpose = /\b(on purpose|deliberately)\b/i;
 export const meantThere = anyOf([
   // The legs of split pins, the ears of tabs.
   raw`^all (?:well |nicely |now )?bent(?: over| back| round| up| down)?$`,
-  raw`chimney / funnel / exhaust / number plate / tailboard / radio / next door / wind`,
+  raw`chimney / funnel / exhaust / number plate / tailboard / radio / next door / wind / in the (?:tool ?box|lunch ?box|glove ?box|ash ?tray|crockery|flask)`,
+  raw`tap(?:ped)? through / die (?:run )?(?:down|over) (?:it|them)`,
   raw`(?<!\b(?:crept|creeps|sank|sinks|rolled|slipped)(?: \S+){1,4} )(?:a|per|every|each) (?:second|minute|hour)`,
 ]);
 /** So by its nature, its setting or what is allowed; brought about on purpose. */
@@ -257,7 +258,7 @@ export const faults: readonly string[] = [
   raw`\bslipped (?:twice|once|again|under|at(?! (?:its|\d))|on (?:the (?:hill|bank|ramp|slope)|load)|in (?:first|second|third|top|reverse|forward))\b(?! in a lump)`,
   raw`(?<!\bthe )\bslips? (?:in|under|at|on) (?:load|full|the hill|forward|reverse|third|top|drive)\b`,
   raw`\b(?:nuts?|bolts?|screws?|studs?|pins?) (?:\w+ )?(?:still )?(?:turns?|moves?|can (?:still )?be (?:moved|turned|undone|pulled)) (?:out )?(?:by hand|with (?:a |my |the |two |one )?fingers?)\b`,
-  raw`(?<!nipped )\b(?:only )?(?:hand|finger)[- ]tight\b(?! (?:plus|and|then))`,
+  raw`(?<!nipped )\b(?:only )?(?:hand|finger)[- ]tight\b(?! (?:plus|and|then|with (?:the|a) strap)\b)`,
   raw`\b(?:one|two|three|four|some|several|\d+) (?:\w+ )?(?:broken|cracked|split|bent|chipped|chewed|torn|frayed)\b`,
   raw`\bbent a nail\b`,
   raw`\btemporary\b`,
@@ -453,7 +454,7 @@ export const faultsDenying: readonly string[] = [
   raw`\b(?:not convinced|(?:she|it)'ll be right|keep an eye|best I can do|time will tell|have seen better|not sure|unsure|doubtful|hopefully|I hope|touch wood|fingers crossed|I (?:guess|reckon|assume)|assum(?:e|ed|ing) (?:it|fine|good)|probably|(?:wouldn't|would not) trust|I (?:wouldn't|would not) (?:take|drive|go|lift|let|want)|don't like|do not like|don't trust|shouldn't matter|should be (?:ok(?:ay)?|fine|all right|good|alright|enough)|it'll do|it will do|will do(?= for|$)|good enough for (?:now|today|moving|getting)|near enough (?:for|to use|I)|(?:can|could|will) live with|take its chance|risk it|get (?:me|us|it) home|close enough|just about|nearly right|almost right|more or less|so-so|sort of works|call(?:ed)? it (?:good|done|a day)|who knows|we'll see|I suppose|seems? (?:ok|okay|fine|all right|right)(?=$)|hoping|will do till|will see how|see how it (?:wears|goes|holds)|running it for now|took it as read|for now$|maybe|might be|may be)\b`,
   raw`\bran out of (?:time|daylight|light|fuel|petrol|day|oil)\b`,
   raw`\b(?:didn't|did not|never|haven't|have not|hasn't|not|no time to|no chance to|yet to|couldn't|could not) (?:get round to|got round to|have time|get to|yet |been |had a chance to|manage to )?(?:try|tried|test|tested|check|checked|load|loaded|run(?! (?:away|out|hot|back|on|over|low|short|dry))|driven|drive|finish|finished|trying|testing|do|done|been (?:tried|tested|run|driven|loaded))\b(?! (?:hard|without|by|to death|it without|above|over|beyond|in (?:the )?(?:wet|rain|dark|snow)|at (?:speed|night)))`,
-  raw`\bcut short\b`,
+  raw`(?<!\b(?:none|not|nothing|never|no \w+) )\bcut short\b`,
   raw`\bgave up\b`,
   raw`\bgiven up\b`,
   raw`\babandon\w*\b`,
@@ -466,7 +467,7 @@ export const faultsDenying: readonly string[] = [
   raw`(?<!\b(?:not|none|never|nothing) )\bbroken off\b`,
   raw`\bstill to (?:come|do)\b`,
   raw`\b(?:locking|wiring|torquing|bleeding|pinning) to do\b`,
-  raw`\bskipped\b`,
+  raw`(?<!\b(?:none|not|nothing|never|no \w+) )\bskipped\b`,
   raw`\bhalf (?:of )?the test\b`,
   raw`\bonly (?:tried|tested|run|ran|driven) (?:it )?(?:by|un|on|for|in|with|at)\w*\b`,
   raw`\bby hand only\b`,

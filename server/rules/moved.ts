@@ -1,12 +1,12 @@
 // When a thing that sets or makes a limit was last moved, for the rules about readings that must follow.
 // Invariant: done work only.
-import type { Name, StepEntry } from "../../grammar/tree.ts";
+import type { Name } from "../../grammar/tree.ts";
 import { placesOf } from "../model/job.ts";
-import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
 import { isPreload, relationsOf, settersWithHosts } from "../model/relations.ts";
 import { sharesWords } from "../story/cells.ts";
 import { readingsOn } from "../story/looked-up.ts";
+import { saysNoneMoved, saysNotTurned } from "../story/tried.ts";
 import { mendsNothing } from "../story/worked-in.ts";
 import type { Cell, FastenerCell, FastenerMoment, PartCell, PartMoment, Reading, Story } from "../story/story.ts";
 
@@ -25,17 +25,11 @@ export function lastMove(story: Story, names: readonly Name[], place: string): M
 }
 
 /** Tight before and after, pulled at its torque to try it, and the step says that none moved: what it sets is as it was. Locked again in that step, it is too. */
-function isOnlyTried(cell: FastenerCell | PartCell, { verb, visit }: FastenerMoment | PartMoment): boolean {
+export function isOnlyTried(cell: FastenerCell | PartCell, { verb, visit }: FastenerMoment | PartMoment): boolean {
   if (cell.kind !== "fastener" || visit === undefined || (verb !== "tighten" && verb !== "lock") || !saysNoneMoved(visit.entry)) return false;
   const here = cell.history.filter((it) => it.visit === visit && it.verb !== "found");
   return here.some((it) => it.verb === "tighten") && here.every(({ before, after }) => before.tight && after.tight && before.on === cell.total);
 }
-
-const saysNoneMoved = memo(({ details }: StepEntry): boolean => {
-  if (details.some((it) => it.kind === "action" && (it.fault !== undefined || (turning.has(it.verb) && it.verb !== "tighten")))) return false;
-  const words = details.flatMap((it) => (it.kind === "note" && it.text !== undefined ? [it.text.value] : []));
-  return words.some((it) => notTurned.test(it)) && !words.some((it) => turned.test(it));
-});
 
 /**
  * Staking turns nothing, and can't be undone to read and done again: the trade reads first. So it does with a preload, before a tab is bent up or wire drawn through:
@@ -48,19 +42,6 @@ function turnsNothing(story: Story, cell: FastenerCell | PartCell, moment: Faste
   const sets = relationsOf(story.job).sets.get(cell.thing.name) ?? [];
   return kind === "staking" || (bentUp.has(kind ?? "") && sets.length > 0 && sets.every((it) => it.kind === "limit" && isPreload(it)));
 }
-
-/** A step that only locks says that its nut stayed where it was: “slots were in line, nothing turned”. */
-const saysNotTurned = memo(({ title, details }: StepEntry): boolean => {
-  if (details.some((it) => it.kind === "action" && (it.fault !== undefined || turning.has(it.verb)))) return false;
-  const words = [title?.value, ...details.map((it) => (it.kind === "note" ? it.text?.value : undefined))].filter((it) => it !== undefined);
-  return words.some((it) => notTurned.test(it)) && !words.some((it) => turned.test(it));
-});
-
-const turning: ReadonlySet<string> = new Set(["undo", "slacken", "tighten", "let", "remove"]);
-const notTurned =
-  /\b(nothing|not|never|neither|no nut|none)( (was|were|had to be|has been|been|needed to be|needed|to be))? (turned|moved|touched|shifted|turning|moving)\b|\b(nuts?|it) (did|do|does|was|were|has|have)( not|n't) (have to |need to |be |been )*(turn|move)(ed)?\b|\bwithout (turning|moving|touching)\b|\b(nuts?|it) (stayed|stands?|stood|left) (just )?(as|where) (it|they) (was|were|is|are|stood)\b/iu;
-const turned =
-  /\b(?<!\b(not|nothing|never|none|no nut)\b.*)(turned|eased|backed|taken (up|on|back)|slackened|tightened|nipped|pulled) (\w+ )?(to|on|up|back|off|by|half|a|one)\b/iu;
 
 const bentUp: ReadonlySet<string> = new Set(["tab washer", "lock plate", "lock wire"]);
 

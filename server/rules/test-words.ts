@@ -180,7 +180,7 @@ const runs =
 const ahead = /\b(to (be|do|go|the|come)|will|shall|when|once|until|no|not|never|without|next|away|from here|left)\b/i;
 /** What it does so by its nature or its setting. */
 const asMeant =
-  /^ (with|while) (the |her |its )?(engine|servo|vacuum)( (is|was))? (on|running|up|there)\b.*\b(hard|heavy|firm|solid|high|plank)\b|\bwithin (the |its |what )?(\w+ )?(limits?|allowed|allows|book|figure|tolerance)\b|\b(is|are|as) allowed\b|\bas (it|they|packing|glands?|\w+s) (must|should|do|does|ought)\b(?! not)|\bas (set|drawn|made|designed|meant|its fellow|the (maker|book|others?))\b|\bwhich is right\b|\bby design\b|\bat (its|the) set (torque|load)\b/i;
+  /^ (tool ?(box|bag|roll)|lunch ?box|flask|glove ?box|ash ?tray|crockery|bottles|milk churns?|bucket)\b|^ (with|while) (the |her |its )?(engine|servo|vacuum)( (is|was))? (on|running|up|there)\b.*\b(hard|heavy|firm|solid|high|plank)\b|\bwithin (the |its |what )?(\w+ )?(limits?|allowed|allows|book|figure|tolerance)\b|\b(is|are|as) allowed\b|\bas (it|they|packing|glands?|\w+s) (must|should|do|does|ought)\b(?! not)|\bas (set|drawn|made|designed|meant|its fellow|the (maker|book|others?))\b|\bwhich is right\b|\bby design\b|\bat (its|the) set (torque|load)\b/i;
 /** Tried, but for some weather or speed. */
 const underSome = /\b(tried|tested|untested) (in (the )?(wet|rain|dark|snow)|at (speed|night)|(above|over|beyond) \d)/i;
 const past =

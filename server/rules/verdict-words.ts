@@ -5,6 +5,7 @@ import { type Exact, compare, exact } from "../quantities/exact.ts";
 import { beyond, inside } from "../quantities/range.ts";
 import { bandOf } from "../model/values.ts";
 import { isCritical } from "../model/relations.ts";
+import { withoutWear } from "../story/bands.ts";
 import { coversPlace, isConceded } from "../story/conceded.ts";
 import type { Name } from "../../grammar/tree.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
@@ -19,6 +20,7 @@ import { cutsThatAddNothing } from "./cut-only.ts";
 import { byTheDoer } from "./conceding.ts";
 import { curedReport } from "./found.ts";
 import { mayBeOfBefore } from "./moved.ts";
+import { pardonsIn } from "./pardons.ts";
 import { endsOutside, isOfAllEnds, isReadAgainThere } from "./read-of-each.ts";
 import type { JobContext, Report, Severity } from "./rule.ts";
 import { agreeing, bandText, called, listed, valueText } from "./wording.ts";
@@ -122,7 +124,7 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
   const last = later.at(-1);
   if (
     last !== undefined &&
-    last.outcome === "in" &&
+    (last.outcome === "in" || isToItsMate(last)) &&
     !(verdict.band === "new" && stillWorn(last, verdict)) &&
     readThroughout(context, verdict) &&
     (verdict.stage === "found" || isReadAgainThere(story, verdict)) &&
@@ -155,6 +157,13 @@ export function verdictCure(context: JobContext, verdict: Verdict): Cure | undef
 }
 
 const main = ["worn", "set", "new"] as const;
+
+/** Worked on, past new on the side to which nothing wears, and accepted with its why: bored to a mate that has worn. Inside the limit of wear it is as it should be. */
+function isToItsMate({ band, outcome, mended, stood, value, where }: Verdict): boolean {
+  const [worn, unworn] = [bandOf(stood.worn), withoutWear(stood)];
+  if (band !== "new" || outcome !== "out" || !mended || worn === undefined || unworn === undefined) return false;
+  return inside(worn, value) && !inside(unworn, value) && pardonsIn(where.entry).some((it) => it.kind === "accept" && it.rule.text === "limit-not-new");
+}
 
 /** As found, and below a line that is dated after it. */
 function isWrittenLate({ stage, day }: Verdict, later: { readonly day: string | undefined }): boolean {

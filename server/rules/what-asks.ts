@@ -15,7 +15,7 @@ import { isFoundOutOfSet, isOutOfSet } from "../story/out-of-set.ts";
 import type { FastenerMoment, Moment, PartCell, PartMoment, Reading, Seen, Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
 import { fellowsRenewed } from "./fellows-renewed.ts";
-import { type Move, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
+import { type Move, isOnlyTried, lastDisturbed, lastOff, lastOpened, lastTurned, lastWorkedOn, mayBeOfBefore } from "./moved.ts";
 import { wasReadWithOldOnes } from "./pulls.ts";
 import { figuresIn, isShort } from "./read-of-each.ts";
 import { takenUpSince } from "./taken-up.ts";
@@ -158,7 +158,12 @@ function turnedOnSince(story: Story, limit: Limit, place: string, final: Reading
       const off = cell.history.find((it) => it.seq > final.seq && it.after.on < it.before.on);
       const cameOff = (it: FastenerMoment) => off !== undefined && off.seq < it.seq;
       const moment = cell.history.findLast(
-        (it) => it.phase === "done" && it.seq > final.seq && it.verb === "tighten" && !(before !== undefined && isSameFigure(before, it) && !cameOff(it)),
+        (it) =>
+          it.phase === "done" &&
+          it.seq > final.seq &&
+          it.verb === "tighten" &&
+          !isOnlyTried(cell, it) &&
+          !(before !== undefined && isSameFigure(before, it) && !cameOff(it)),
       );
       if (moment !== undefined) return { cell, moment };
     }

@@ -2,6 +2,7 @@
 // Invariant: moves states and records moments; judges nothing.
 import type { ActionDetail } from "../../grammar/tree.ts";
 import { isLeftBackedOff, relationsOf, setsBearing } from "../model/relations.ts";
+import { tightnessOf, wantedOf } from "../model/torque.ts";
 import { measured } from "../model/values.ts";
 import { isTouched, liveBefore, partsOff, sourceOf } from "./around.ts";
 import { type Lot, change, countOf, foundOpenFirst, holdMore, join, latestFirst, slackFirst, slackened, soundFirst, take, unlockedFirst } from "./lots.ts";
@@ -10,6 +11,7 @@ import type { Mover } from "./mover.ts";
 import { type Fitting, fastenerState, fitted, foundSo, repaired, takenOff } from "./pieces.ts";
 import { isCountFound, isFoundOpen } from "./standing.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, Found, Moment, PartCell } from "./story.ts";
+import { keepsItsLocking, saysNoneMoved } from "./tried.ts";
 
 /** Most moments meet nothing; they share one empty list. */
 const none: readonly never[] = [];
@@ -137,10 +139,13 @@ const moves: { readonly [verb in FastenerMoment["verb"]]?: (line: Line) => Moved
     );
     const some = counted !== undefined && holdMore(lots, counted) ? counted : undefined;
     const lockedHere = staysOn.has(locking ?? "") ? lockedInVisit(cell, moment) : undefined;
+    const isTried = isOnlyPulledAt(cell, moment, to);
     const pulled = change(
       lots,
       some,
-      (lot) => keptLocked(tightened(lot, moment.seq, locking, cell.thing.critical, action), lockedHere),
+      // Pulled at with its pin in, and none moved: as it was.
+      (lot) =>
+        isTried && lot.tight && lot.locked && !lot.forNow ? lot : keptLocked(tightened(lot, moment.seq, locking, cell.thing.critical, action), lockedHere),
       // Of some that were let go and are pulled up anew by their stages, the others stand at their figure and are not meant.
       (lot) => slackFirst(lot) + (isAtFigure(cell, lot, to) ? atFigureLast : 0),
     );
@@ -197,6 +202,13 @@ function undoneFor(cell: FastenerCell, counted: number): number {
   if (last?.verb !== "undo") return 0;
   const slack = countOf(cell.then.lots.filter((lot) => !lot.tight));
   return counted - slack <= cell.then.off ? Math.max(0, counted - slack) : 0;
+}
+
+/** Tried where it is, with its locking in: the step says that none moved. Pulled past what it may have it is as far as it was pulled, whatever moved. */
+function isOnlyPulledAt({ thing }: FastenerCell, { visit }: Moment, to: FastenerMoment["to"]): boolean {
+  if (visit === undefined || !saysNoneMoved(visit.entry) || !keepsItsLocking(visit.entry)) return false;
+  const wanted = wantedOf(thing);
+  return to === undefined || wanted === undefined || tightnessOf(wanted, to, undefined) !== "high";
 }
 
 /** Pulled to this figure or a higher one already, as it is written. */

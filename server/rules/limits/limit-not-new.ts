@@ -38,7 +38,7 @@ measure bore found
       const message = verdict.renewed
         ? `${readsSo(verdict)}; it was renewed, and new is ${limitWords(verdict)}. Look at what was fitted.`
         : strange && verdict.mended
-          ? `${readsSo(verdict)} after it was worked on, and new is ${limitWords(verdict)}: nothing wears that way. Measure it again, or work it to size.`
+          ? `${readsSo(verdict)} after it was worked on, and new is ${limitWords(verdict)}: nothing wears that way. Work it to size, or \`accept limit-not-new "why"\`.`
           : strange
             ? `${readsSo(verdict)}, and new is ${limitWords(verdict)}: nothing wears that way. Is it the right part, and the right figure?`
             : `${readsSo(verdict)}${inside}; new is ${limitWords(verdict)}.`;

@@ -3,7 +3,9 @@
 import { type Slices, someAtOnce } from "../../../grammar/slices.ts";
 import { grouping } from "../../model/grouped.ts";
 import { type Job, placesOf } from "../../model/job.ts";
-import type { Moment, Reading } from "../../story/story.ts";
+import type { Check } from "../../model/things.ts";
+import type { Moment, Reading, Seen } from "../../story/story.ts";
+import { lastDisturbed } from "../moved.ts";
 import type { JobRule } from "../rule.ts";
 import { capital, listed } from "../wording.ts";
 
@@ -93,10 +95,15 @@ measure drum-bore found
         tell(
           ...twice,
           twice[1].place,
-          placesOf(job, check).filter((it) => !now.has(it)),
+          placesLookedAt(job, check).filter((it) => !now.has(it) && isAskedAt(twice[1], it)),
           known,
         );
       }
+    }
+
+    /** At the end nobody needs to look where nobody touched anything. */
+    function isAskedAt({ check, stage }: Seen, place: string): boolean {
+      return stage === "found" || check.of.length === 0 || lastDisturbed(story, [...check.of, ...check.setBy], place) !== undefined;
     }
 
     /** `known`: what was read at any time. */
@@ -114,6 +121,13 @@ measure drum-bore found
     }
   },
 };
+
+/** A check of no places of its own is looked at wherever that is of which it is. */
+function placesLookedAt(job: Job, check: Check): readonly string[] {
+  if (check.placeKind !== undefined) return placesOf(job, check);
+  const of = check.of.map(({ text }) => job.things.get(text)).filter((it) => it !== undefined);
+  return [...new Set(of.flatMap((it) => ("placeKind" in it ? placesOf(job, it) : [])))].filter((it) => it !== "");
+}
 
 function spotOf({ place, position }: { readonly place: string; readonly position: string | undefined }): string {
   return [place, position ?? ""].filter((it) => it !== "").join(" ");

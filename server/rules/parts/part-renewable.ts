@@ -150,8 +150,11 @@ function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
   const seals = relationsOf(story.job).renewedWith.get(cell.thing.name) ?? [];
   const off = seals.length === 0 ? undefined : cell.history.findLast((it) => it.seq < back.seq && it.verb === "remove" && it.before.on > it.after.on);
   if (off === undefined) return [];
+  const tried = triedOnSince(story, cell, off);
   return seals.flatMap((part) =>
     asked(story, part, cell.place).filter((it): it is PartCell => {
+      if (it.kind === "part" && tried !== undefined && it.history.some((was) => was.verb === "fit" && was.isNew && was.seq > tried && was.seq < off.seq))
+        return false;
       if (it.kind !== "part" || it.unsure || !(isSamePlace(it.place, cell.place) || sharesWords(it.place, cell.place))) return false;
       // Off by name, or fitted since, in whatever state: the other rules speak of it.
       const last = it.history.findLast((was) => (was.verb === "fit" || was.verb === "remove") && was.seq < off.seq && was.phase === "done");
@@ -163,4 +166,23 @@ function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
       );
     }),
   );
+}
+
+/** Only tried on before it came off here, by nothing that was done up: a new seal that went in behind the last time that it really came off is new still. That time, by its number. */
+function triedOnSince(story: Story, cell: PartCell, off: PartMoment): number | undefined {
+  const before = cell.history.filter((it) => it.seq < off.seq);
+  const on = before.findLast((it) => it.verb === "fit");
+  // Of what nothing holds it is not told whether it was home.
+  if (on === undefined || !(on.forNow || (on.visit === off.visit && cell.thing.heldBy.length > 0))) return undefined;
+  const isDoneUp = cell.thing.heldBy.some(({ text }) =>
+    story
+      .cells(text)
+      .some(
+        (it) =>
+          it.kind === "fastener" &&
+          isSamePlace(it.place, cell.place) &&
+          it.history.some((was) => was.verb === "tighten" && was.seq > on.seq && was.seq < off.seq),
+      ),
+  );
+  return isDoneUp ? undefined : (before.findLast((it) => it.verb === "remove" && it.seq < on.seq)?.seq ?? -1);
 }

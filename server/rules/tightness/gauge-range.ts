@@ -40,7 +40,7 @@ step refit "Cap back"
     const lines = byLine<FastenerCell, FastenerMoment>(story.fasteners, (it) => outOfReach(it) !== undefined);
     for (const { cell, moment: it, action } of lines) {
       const range = it.gauge?.range;
-      if (it.gauge === undefined || range === undefined || action.to === undefined) continue;
+      if (it.gauge === undefined || range === undefined || action.to === undefined || isPulledOn(cell, it)) continue;
       report({
         where: { ...it.where, at: action.by?.at ?? action.to.at },
         severity: "error",
@@ -102,6 +102,15 @@ const insideGauges = /\b(bore (gauge|mic)|inside mic|internal mic|telescopic gau
 const outsides = /\b(journals?|spigots?|stems?|shafts?|pins?|o\.?d|outside|outer diameter|thickness|stub|crank-?pins?)\b/iu;
 const insides =
   /\b(bores?|bored|inside|internal|inner|i\.?d|holes?|bush(es)?|brass(es)?|cups?|drums?|cylinders?|housings?|eyes?|seats?|races?|sleeves?|liners?|shells?|bearings?|between|gap|clearance|float|play|guides?|boss(es)?|seating)\b/iu;
+
+/** A first pull below what the wrench shows, where nobody asks for a stage, and pulled in the same step to a figure that it does show. */
+function isPulledOn(cell: FastenerCell, { seq, visit, gauge, to }: FastenerMoment): boolean {
+  if (to === undefined || cell.thing.critical || (cell.thing.torque?.stages?.length ?? 0) > 1) return false;
+  const next = cell.history.find((it) => it.seq > seq && (it.verb === "tighten" || it.verb === "undo" || it.verb === "slacken" || it.verb === "lock"));
+  const isOn =
+    next?.verb === "tighten" && next.visit === visit && next.gauge === gauge && next.to !== undefined && next.to.unit.dimension === to.unit.dimension;
+  return isOn && (next.to?.value.compare(to.value) ?? 0) > 0 && outOfReach(next) === undefined;
+}
 
 /** The first figure, of its stages in turn, that the wrench does not reach. */
 function outOfReach({ action, gauge }: FastenerMoment): string | undefined {

@@ -16,7 +16,8 @@ export function isOffWithItsPart(story: Story, cell: FastenerCell | PartCell, it
   const later = cell.history.filter((next) => next.seq > it.seq && next.phase === it.phase);
   // On a sheet under way it may still go on that day: that it is off is told where the job is to be released.
   const isYetToCome = later.length === 0 && it.phase === "done" && story.release === undefined;
-  if (!isYetToCome && !later.some((next) => next.day === it.day && !isSlack(cell, next.after))) return false;
+  const isAnyDay = held.every((part) => draws.test(allWords(part)));
+  if (!isYetToCome && !later.some((next) => (isAnyDay || next.day === it.day) && !isSlack(cell, next.after))) return false;
   return held.every((part) =>
     story
       .cells(part.name)
@@ -42,8 +43,8 @@ function keepsWheels(job: Job, part: Part): boolean {
 /** Only slackened, all of it on, and done up in the same step once the machine stands, or where it sets something the same day: a rod or a bush that is set under its load. */
 export function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: SupportMoment): boolean {
   if (cell.kind !== "fastener") return false;
-  // A wheel is made fast before it stands on the ground.
-  if ((relationsOf(story.job).holds.get(cell.thing.name) ?? []).some(rollsOrCarries)) return false;
+  // A wheel is made fast before it stands on the ground; its nuts are nipped in the air, and pulled to their figure where it can't turn.
+  if ((relationsOf(story.job).holds.get(cell.thing.name) ?? []).some(rollsOrCarries)) return isNipped(cell, it);
   const before = cell.history.filter((was) => was.seq < it.seq);
   const last = before.findLast((was) => was.verb === "undo" || was.verb === "slacken" || was.verb === "fit" || isFoundOpen(was));
   // What sets the machine as it stands is set in a step of its own, the same day; put in finger-tight, or found slack, it is as one that was let go.
@@ -58,6 +59,20 @@ export function setOnItsWheels(story: Story, cell: FastenerCell | PartCell, it: 
       next.after.tight,
   );
 }
+
+/** All of them nipped by a spanner as it comes down, and pulled up in the same step. */
+function isNipped(cell: FastenerCell, it: SupportMoment): boolean {
+  const last = cell.history.findLast((was) => was.seq < it.seq);
+  if (last?.verb !== "tighten" || last.after.on < cell.total || !nipped.test(last.action?.forNow?.value ?? "")) return false;
+  const next = cell.history.find((was) => was.seq > it.seq);
+  return next?.verb === "tighten" && next.visit === it.visit && next.phase === it.phase && next.to !== undefined && next.after.tight;
+}
+
+const nipped = /^(?!.*\b(fingers?|hand|thumb|half|some|one|two)\b).*\b(nipped|snug)\b/iu;
+
+/** What she is drawn by: she stands on her wheels without it, for as long as nobody harnesses or couples up. */
+const draws =
+  /\b(poles?|draw[- ]?(bar|pole|gear|hook)s?|draught[- ]?(pole|bar|gear|hook)s?|tow(ing)?[- ]?(bar|hook|eye|hitch|ball)s?|swingle-?trees?|whipple-?trees?|splinter[- ]?bar|thills?)\b/iu;
 
 /** From wheel to wheel, or from the engine to a wheel: it goes on when she stands. */
 const drives = /\b(side|coupling|connecting|main|driving|eccentric|radius|piston|valve)[- ]rods?\b/iu;
