@@ -4,8 +4,8 @@ import type { IToken } from "chevrotain";
 import { takesCount } from "./action-grammar.ts";
 import { fault, fixOf, spanOf } from "./line-nodes.ts";
 import { usualPlaces } from "./plain-words.ts";
-import { type Slip, type Stop, placesRead, thingsRead } from "./stop.ts";
-import { TextToken, endOf, goingOnToken, nameToken } from "./tokens.ts";
+import { type Slip, type Stop, indentOf, placesRead, thingsRead } from "./stop.ts";
+import { TextToken, endOf, figureToken, goingOnToken, nameToken } from "./tokens.ts";
 import type { Fault, Span } from "./tree.ts";
 import { stages, verdicts } from "./words.ts";
 import { meantBy } from "./words/meant-words.ts";
@@ -20,6 +20,8 @@ export const slipsOfSides: readonly Slip[] = [
   countOfEachPlace,
   countBehindPlace,
   placeEachTime,
+  placeOfItsOwn,
+  figureOfEachPiece,
   fromOrFor,
   placeOfAllShims,
   secondSource,
@@ -173,7 +175,8 @@ function countBehindPlace({ failure, here, before, behind, node, tokens, index, 
 /** `shims cap-shims near` */
 function placeOfAllShims({ failure, here, before, shape, tokens, index }: Stop): Fault | undefined {
   if (failure === undefined || shape !== "shims" || here === undefined || before !== tokens[1] || index !== tokens.length - 1) return undefined;
-  if (!nameToken(before) || !isPlaceWord(here.image)) return undefined;
+  const isPlace = isPlaceWord(here.image) || (/shims?$/.test(before.image) && !/shims?$/.test(here.image));
+  if (!nameToken(before) || !nameToken(here) || !isPlace) return undefined;
   const name = `${before.image}-${here.image}`;
   return fault(spanOf(here), `Shims have no place. Those of each place have a name of their own: shims ${name}.`, [
     fixOf(`Write ${name}`, { from: before.startOffset, to: endOf(here) }, name),
@@ -205,7 +208,7 @@ function isPlaceWord(word: string): boolean {
 }
 
 /** `remove outer left, inner left, seal left`: the place of them all comes once, behind the last. A part may be called as a place is: it stands before the same one each time. */
-function placeEachTime({ failure, node, tokens }: Stop): Fault | undefined {
+function placeEachTime({ failure, node, tokens, text }: Stop): Fault | undefined {
   if (failure === undefined || node.kind !== "action") return undefined;
   const place = tokens[2];
   if (place === undefined || !isPlaceWord(place.image)) return undefined;
@@ -222,8 +225,62 @@ function placeEachTime({ failure, node, tokens }: Stop): Fault | undefined {
   }
   if (last === undefined || names.length < 2) return undefined;
   const span = { from: spanOf(names[0] as IToken).from, to: endOf(last) };
+  // What stands behind it may be of the last alone: `fit hub left, outer left new`.
+  if (text.slice(span.to, (node.at as Span).to).trim() !== "") return undefined;
   const written = `${names.map((it) => it.image).join(", ")} ${place.image}`;
   return fault(span, `The place of them all comes once, behind the last: ${written}.`, [fixOf(`Write ${written}`, span, written)]);
+}
+
+/** `remove outer left, inner right`, `fit hub left, outer left new`: a line of its own for each. What `new` is behind is new; whose any other word behind them is only the writer knows. */
+function placeOfItsOwn({ failure, node, tokens, text }: Stop): Fault | undefined {
+  if (failure === undefined || node.kind !== "action" || tokens[3]?.image !== ",") return undefined;
+  const pairs: [IToken, IToken][] = [];
+  let at = 1;
+  for (; ; at += 3) {
+    const [name, place] = [tokens[at], tokens[at + 1]];
+    if (name === undefined || place === undefined || !nameToken(name) || !nameToken(place) || goingOnToken(name) || goingOnToken(place)) return undefined;
+    pairs.push([name, place]);
+    if (tokens[at + 2]?.image !== ",") break;
+  }
+  const isSame = pairs.every(([, place]) => place.image === pairs[0]?.[1].image);
+  if (pairs.length < 2 || !(isSame || pairs.every(([, place]) => isPlaceWord(place.image) || place.image.includes("-")))) return undefined;
+  const end = (node.at as Span).to;
+  const tail = text.slice(endOf(tokens[at + 1] as IToken), end).trim();
+  const verb = (tokens[0] as IToken).image;
+  const lines = pairs.map(([name, place], i) => `${verb} ${name.image} ${place.image}${i === pairs.length - 1 && tail !== "" ? ` ${tail}` : ""}`);
+  const span = { from: (tokens[0] as IToken).startOffset, to: end };
+  const [[first, place]] = pairs as [[IToken, IToken]];
+  const each = fixOf("Write a line for each", span, lines.join(`\n${indentOf(text)}`));
+  if (tail === "new" && isSame) {
+    const all = `${verb} ${pairs.map(([name]) => name.image).join(", ")} ${place.image} new`;
+    return fault({ from: first.startOffset, to: end }, `Are all of them new? ${all}. If not, a line for each: ${lines.slice(0, 3).join(" / ")}.`, [
+      each,
+      fixOf(`Write ${all}`, span, all),
+    ]);
+  }
+  return fault(
+    { from: first.startOffset, to: end },
+    `What has a place of its own has its own line: ${lines.slice(0, 3).join(" / ")}.`,
+    tail === "" || tail === "new" ? [each] : [],
+  );
+}
+
+/** `uphill 1 1.20 mm`, `1 uphill 1.20 mm`: a reading counts no pieces. */
+function figureOfEachPiece({ failure, shape, node, tokens }: Stop): Fault | undefined {
+  if (failure === undefined || (shape !== "reading" && node.kind !== "reading")) return undefined;
+  const [first, second, third, unit] = tokens;
+  if (first === undefined || second === undefined || third === undefined || !figureToken(third)) return undefined;
+  // `left 1 1/4 in` is one figure.
+  if (third.image.includes("/")) return undefined;
+  const place = nameToken(first) && /^\d{1,2}$/.test(second.image) ? first : /^\d{1,2}$/.test(first.image) && nameToken(second) ? second : undefined;
+  if (place === undefined) return undefined;
+  const measured = unit !== undefined && nameToken(unit) ? ` ${unit.image}` : "";
+  const number = Math.min(Number((place === first ? second : first).image), 6);
+  const figures = number > 1 ? [...Array<string>(number - 1).fill("…"), third.image] : [third.image, "…"];
+  return fault(
+    { from: first.startOffset, to: endOf(third) },
+    `Of several at a place the figures go on its line in turn, the first one's first: ${place.image} ${figures.join(", ")}${measured}.`,
+  );
 }
 
 /** `fit outer fro left`, `offer fro tarn`: `from` or `for`, or a name; which of them only the writer knows. */

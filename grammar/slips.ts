@@ -63,6 +63,7 @@ export const slips: readonly Slip[] = [
   wordTakenForName,
   wordTakenForItem,
   spacedThousands,
+  stagesByWord,
   missingTo,
   atTorque,
   twoFacts,
@@ -200,6 +201,18 @@ function stagesWithoutComma({ before, here, text, node }: Stop): Fault | undefin
   if (here === undefined || !figureToken(before) || touching(before, here)) return undefined;
   return fault(spanOf(here), `What it is pulled to in turn is joined by commas: to ${before.image}, ${text.slice(here.startOffset, (node.at as Span).to)}.`, [
     fixOf("Put a comma in", { from: endOf(before), to: endOf(before) }, ","),
+  ]);
+}
+
+/** `tighten hub-nut to 60 then 125 lbf.ft`: the word was taken for a unit. */
+function stagesByWord({ failure, node, here, before, tokens, index, text }: Stop): Fault | undefined {
+  const first = tokens[index - 2];
+  if (failure === undefined || node.verb !== "tighten" || here === undefined || !figureToken(here) || first === undefined || !figureToken(first))
+    return undefined;
+  if (before.image !== "then" && before.image !== "and") return undefined;
+  const rest = text.slice(here.startOffset, (node.at as Span).to);
+  return fault(spanOf(before), `What it is pulled to in turn is joined by commas: to ${first.image}, ${rest}.`, [
+    fixOf("Put a comma in", { from: endOf(first), to: here.startOffset }, ", "),
   ]);
 }
 

@@ -160,6 +160,10 @@ describe("place-unknown, of two words", () => {
     expect(fixed("place-unknown", `${nut}finding left hub-nut 2026-05-04\n  is worn\n`)).toBe(`${nut}finding hub-nut left 2026-05-04\n  is worn\n`);
     expect(saidBy("place-unknown", `${nut}  undo hub nut\n`)).toEqual(["5 error [nut] Is `hub-nut` meant? A name's words are joined by hyphens."]);
     expect(fixed("place-unknown", `${nut}  undo hub nut\n`)).toBe(`${nut}  undo hub-nut\n`);
+    const seal = `part hub "Hub"\n  each side\npart seal "Seal"\n  each side\n${nut}`;
+    expect(saidBy("place-unknown", `${seal}  remove left hub, seal\n`)).toEqual(["9 error [hub] The place of them all comes last: hub, seal left."]);
+    expect(fixed("place-unknown", `${seal}  remove left hub, seal\n`)).toBe(`${seal}  remove hub, seal left\n`);
+    expect(fixesOf("place-unknown", `${seal}  remove hub left, seal\n`)).toEqual([[]]);
     // What else the line names may be at that place too.
     expect(fixesOf("place-unknown", `${nut}  undo hub-nut, left hub-nut\n`)).toEqual([[]]);
   });

@@ -61,7 +61,7 @@ step refit "Hub back"
       const line = `lock ${cell.thing.name}${action.places.map((place) => ` ${place.text}`).join(",")}${lockIsNew(job, cell.thing) ? " new" : ""}`;
       const some = Math.max(...cells.map((it, i) => lockedInPart(it.history, it.history.indexOf(moments[i] as FastenerMoment))));
       const name = some > 0 ? `${calledAt(cell.thing, places)} (${some} of ${cell.total})` : calledAt(cell.thing, places);
-      const message = `${name} ${agreeing(cell.thing, "is")} ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}${isForTrial(story, moment) ? ', or write `for now "why"` behind it, as of a trial' : ""}.`;
+      const message = `${name} ${agreeing(cell.thing, "is")} ${moment.verb === "fit" ? "in" : "tight"} but not locked. ${lockWords(job, cell.thing)}${isForTrial(story, moment) ? ', or write `for now "why"` behind it, as of a trial' : ""}.${isPulledAgain(moment) ? " Only tried, and none moved? Say so in a note." : ""}`;
       const cures = cells.map((it, i) => {
         const cure = lockedSince(it, (moments[i] as FastenerMoment).seq);
         // A step that is only planned is judged as a plan: a later planned step that locks it is the cure.
@@ -71,6 +71,11 @@ step refit "Hub back"
     }
   },
 };
+
+/** Tight and locked before. */
+function isPulledAgain({ verb, before, phase }: FastenerMoment): boolean {
+  return verb === "tighten" && phase === "done" && before.tight && before.locked;
+}
 
 /** Done up to be tried, by the words of its step, or by what was tried behind it: it comes off again. */
 function isForTrial(story: Story, { verb, seq, phase, visit }: FastenerMoment): boolean {

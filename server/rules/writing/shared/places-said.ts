@@ -78,10 +78,13 @@ export function unknownPlace(
     report({ where: at, severity: "error", message: `Write a day as a date, year, month, day: 2026-04-11. \`${place.text}\` reads as a place.` });
     return;
   }
-  const twoWords = near.length > 0 ? undefined : meantByTwo(job, entry, row, place, of);
+  const isName = job.things.get(place.text)?.implied === false;
+  const twoWords = near.length > 0 ? undefined : (placeFirst(job, entry, row, of) ?? meantByTwo(job, entry, row, place, of));
   if (twoWords !== undefined) {
-    const { before, message, text } = twoWords;
-    const both = where(file, entry, row, { from: before.at.from, to: place.at.to });
+    const { before, message, text, to = place.at.to } = twoWords;
+    // Told with the first of them.
+    if (twoWords.first !== undefined && twoWords.first !== place) return;
+    const both = where(file, entry, row, { from: before.at.from, to });
     // What else the line names may be at that place too: that is for its writer.
     report({ where: at, severity: "error", message, fixes: of.length > 1 ? [] : [rewrite(`Write ${text}`, both, text)] });
     return;
@@ -106,6 +109,11 @@ export function unknownPlace(
     report({ where: at, severity: "error", message: meant });
     return;
   }
+  if (isName && near.length === 0 && of.length > 0) {
+    const message = `\`${place.text}\` is a name and no place. The names come first, joined by commas, then the place of them all; another place has its own line.`;
+    report({ where: at, severity: "error", message });
+    return;
+  }
   report({
     where: at,
     severity: "error",
@@ -117,8 +125,28 @@ export function unknownPlace(
   });
 }
 
+interface Meant {
+  readonly before: Name;
+  readonly message: string;
+  readonly text: string;
+  readonly to?: number;
+  readonly first?: Name;
+}
+
+/** `remove left outer, inner, seal`: the place of them all stands first. */
+function placeFirst(job: Job, entry: Entry, row: number, of: readonly string[]): Meant | undefined {
+  const { places, things } = referencesOf(entry);
+  const [before, more] = things.filter((it) => it.row === row);
+  const names = places.filter((it) => it.row === row).map((it) => it.name);
+  const isDeclared = (name: string) => job.things.get(name)?.implied === false;
+  if (before === undefined || more !== undefined || of.length !== 1 || names.length < 2) return undefined;
+  if (!job.kindsOfPlace.has(before.name.text) || isDeclared(before.name.text) || !names.every((it) => isDeclared(it.text))) return undefined;
+  const text = `${names.map((it) => it.text).join(", ")} ${before.name.text}`;
+  return { before: before.name, text, to: (names.at(-1) as Name).at.to, first: names[0] as Name, message: `The place of them all comes last: ${text}.` };
+}
+
 /** With the word right before it: the place of a thing whose name stands after it (`undo left hub-nut`), or a name without its hyphen (`undo hub nut`). */
-function meantByTwo(job: Job, entry: Entry, row: number, place: Name, of: readonly string[]): { before: Name; message: string; text: string } | undefined {
+function meantByTwo(job: Job, entry: Entry, row: number, place: Name, of: readonly string[]): Meant | undefined {
   const last = of.at(-1);
   const before = referencesOf(entry).things.find((it) => it.row === row && it.name.text === last && it.name.at.to + 1 === place.at.from)?.name;
   if (before === undefined) return undefined;
