@@ -97,6 +97,8 @@ type Support = Story["support"][number];
 
 /** What was done from one time that it stood on the ground to the next: an end goes up, is worked at and let down. */
 interface Lift {
+  /** All of it, but for the last line by which it was let down. */
+  readonly own: readonly Support[];
   readonly chocks: readonly Support[];
   readonly raise: Support;
   readonly down: number;
@@ -105,23 +107,30 @@ interface Lift {
 
 /** Not those in which it was raised more than once: which chocks are for which end cannot be told. */
 function liftsOf(story: Story): readonly Lift[] {
-  const all = story.support.filter((it) => it.phase === "done");
-  const downs = all.filter((it) => it.verb === "lower" && it.action.things.length === 0).map((it) => it.seq);
-  return [...downs, Number.POSITIVE_INFINITY].flatMap((down, at) => {
-    const own = all.filter((it) => it.seq < down && it.seq > (downs[at - 1] ?? -1));
+  const lifts: Lift[] = [];
+  let own: Support[] = [];
+  const end = (down: number) => {
     const [raise, ...others] = own.filter((it) => it.verb === "raise");
-    if (raise === undefined || others.length > 0) return [];
-    return [{ chocks: own.filter((it) => it.verb === "chock"), raise, down, under: own.some((it) => it.verb === "under" && it.seq > raise.seq) }];
-  });
+    if (raise !== undefined && others.length === 0)
+      lifts.push({ own, chocks: own.filter((it) => it.verb === "chock"), raise, down, under: own.some((it) => it.verb === "under" && it.seq > raise.seq) });
+    own = [];
+  };
+  for (const it of story.support) {
+    if (it.phase !== "done") continue;
+    if (it.verb === "lower" && it.action.things.length === 0) end(it.seq);
+    else own.push(it);
+  }
+  end(Number.POSITIVE_INFINITY);
+  return lifts;
 }
 
 /** The wheels of one end are chocked, by the words of the line, and that is the end which is raised: by what the stands are under, or by the wheels that come off. */
-function atTheRaisedEnd(story: Story, { chocks, raise, down }: Lift, isOnly: boolean): { readonly where: Where; readonly end: string } | undefined {
+function atTheRaisedEnd(story: Story, { own, chocks, raise, down }: Lift, isOnly: boolean): { readonly where: Where; readonly end: string } | undefined {
   const ends = new Set(chocks.map((it) => endIn(it.action.text?.value ?? "")));
   const [end] = ends;
   if (raise.action.on?.text !== "jack" || end === undefined || ends.size > 1 || chocks.some((it) => otherHold.test(it.action.text?.value ?? "")))
     return undefined;
-  const bears = story.support.filter((it) => it.verb === "support" && it.action.things.length === 0 && it.seq > raise.seq && it.seq < down);
+  const bears = own.filter((it) => it.verb === "support" && it.action.things.length === 0 && it.seq > raise.seq);
   const under = bears.map((it) => endIn((it.action.underText?.value ?? "").replace(endOfSpring, " ")) ?? "");
   const off = story.parts
     .filter(

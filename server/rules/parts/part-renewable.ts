@@ -172,8 +172,7 @@ function forgotten(story: Story, cell: PartCell, back: PartMoment): PartCell[] {
 function triedOnSince(story: Story, cell: PartCell, off: PartMoment): number | undefined {
   const before = cell.history.filter((it) => it.seq < off.seq);
   const on = before.findLast((it) => it.verb === "fit");
-  // Of what nothing holds it is not told whether it was home.
-  if (on === undefined || !(on.forNow || (on.visit === off.visit && cell.thing.heldBy.length > 0))) return undefined;
+  if (on?.forNow !== true) return undefined;
   const isDoneUp = cell.thing.heldBy.some(({ text }) =>
     story
       .cells(text)
