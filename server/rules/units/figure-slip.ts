@@ -2,7 +2,8 @@
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { putInto } from "../../model/grouped.ts";
 import { isCritical } from "../../model/relations.ts";
-import { lineOf } from "../../model/things.ts";
+import { type Limit, lineOf } from "../../model/things.ts";
+import { allWords } from "../../model/titles.ts";
 import { bandOf, rangeText } from "../../model/values.ts";
 import { where } from "../../model/where.ts";
 import { type Exact, figure } from "../../quantities/exact.ts";
@@ -96,10 +97,11 @@ function wearFarOff({ job, story, report }: JobContext): void {
     const bound = worn.high ?? worn.low;
     const own = made.flatMap((it) => (worn.high === undefined ? (it?.low ?? []) : (it?.high ?? [])));
     const read = own.length > 0 ? [] : readingsOn(story, limit.name).flatMap((it) => it.spots.map((spot) => spot.value));
-    const [others, times] = own.length > 0 ? [own, ofNew] : [read, ofReadings];
+    const [others, times] = own.length === 0 ? [read, ofReadings] : [own, clearances.test(allWords(limit)) ? ofClearance : ofNew];
     if (bound === undefined || bound.compare(0) <= 0 || others.length === 0 || others.some((it) => it.compare(0) <= 0)) continue;
-    const isFar = (it: Exact) => (worn.high === undefined ? it.compare(bound.mul(times)) > 0 : bound.compare(it.mul(times)) > 0);
-    if (!others.every(isFar)) continue;
+    const isFar = (it: Exact) => (worn.high === undefined ? it.compare(bound.mul(times)) >= 0 : bound.compare(it.mul(times)) >= 0);
+    const fit = others.every(isFar) ? undefined : farFromItsFit(limit, bound);
+    if (fit === undefined && !others.every(isFar)) continue;
     const row = limit.entry.details.find((it) => it.kind === "worn")?.row ?? 0;
     const line = lineOf(limit, "worn");
     const [file, entry, at] = line === undefined ? [limit.file, limit.entry, row] : [line.file, line.entry, line.detail.row];
@@ -107,13 +109,38 @@ function wearFarOff({ job, story, report }: JobContext): void {
       where: where(file, entry, at, limit.worn.at),
       severity: "warning",
       open: isCritical(job, limit),
-      message: `${called(limit)}: worn ${rangeText(limit.worn)} is ${worn.high === undefined ? `less than a ${times}th` : `more than ${times} times`} of what ${own.length === 0 ? "was read" : limit.new === undefined ? "is set" : "is new"}. Look whether its point or its unit slipped.`,
+      message:
+        fit !== undefined
+          ? `${called(limit)}: worn ${rangeText(limit.worn)} is far from new, ${fit}. Look whether a figure of it slipped.`
+          : `${called(limit)}: worn ${rangeText(limit.worn)} is ${worn.high === undefined ? `a ${times}th, or less,` : `${times} times, or more,`} of what ${own.length === 0 ? "was read" : limit.new === undefined ? "is set" : "is new"}. Look whether its point or its unit slipped.`,
       fixes: [
         addLine('Accept the limit as it is: `accept figure-slip "\u2026"`', where(file, entry, lastRow(entry), limit.worn.at), 'accept figure-slip "___"'),
       ],
     });
   }
 }
+
+/** Clearances of what runs in oil are given up at a few times what is new. From memory. */
+const ofClearance = 12;
+const clearances = /\bclearances?\b/iu;
+
+/**
+ * What new is, of a size that is made to a fit: no journal, pin, bore or link lives to lose half of itself, nor, where it runs in something, a sixteenth that is fifty times what it may be out when it is
+ * made. From memory; what is there to be worn away (a lining, a rope, a nose) may.
+ */
+function farFromItsFit(limit: Limit, bound: Exact): string | undefined {
+  const made = bandOf(limit.new);
+  if (limit.new === undefined || made?.low === undefined || made.high === undefined || wornAway.test(allWords(limit))) return undefined;
+  const tolerance = made.high.sub(made.low);
+  if (tolerance.mul(20).compare(made.low) > 0) return undefined;
+  const wear = bound.compare(made.low) < 0 ? made.low.sub(bound) : bound.sub(made.high);
+  const isHalf = wear.mul(2).compare(made.low) > 0;
+  const isRun = runsInIt.test(allWords(limit)) && wear.mul(16).compare(made.low) > 0 && wear.compare(tolerance.mul(50)) > 0;
+  return isHalf || isRun ? rangeText(limit.new) : undefined;
+}
+
+const wornAway = /\b(linings?|pads?|shoes?|belts?|tyres?|tires?|treads?|brush(es)?|ropes?|wires?|nose|noses|tips?|thickness|bands?|blocks?)\b/iu;
+const runsInIt = /\b(journals?|crank ?pins?|pins?|shafts?|spindles?|bores?|bush(es)?|brass(es)?|stems?|guides?)\b/iu;
 
 type Together = readonly { readonly reading: Reading; readonly spot: Spot }[];
 
