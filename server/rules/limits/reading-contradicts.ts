@@ -6,6 +6,7 @@ import { compare, zero } from "../../quantities/exact.ts";
 import type { Verdict } from "../../story/verdict.ts";
 import type { JobContext, JobRule } from "../rule.ts";
 import { closed, cutsThatAddNothing, grown, shrunk, uncut } from "../cut-only.ts";
+import { otherSizes } from "../made-to-size.ts";
 import { reRead } from "../re-read.ts";
 import { shimsAgainst } from "../shims-against.ts";
 import { isSetBetween } from "../looked-good.ts";
@@ -106,6 +107,14 @@ measure bore final
       });
     }
     ofShims(context);
+    for (const { reading, asked, order } of otherSizes(context.story))
+      report({
+        where: reading.where,
+        severity: "warning",
+        open: isCritical(context.job, reading.limit),
+        message: `${called(reading.limit, reading.place)} was ordered to be ${asked} at line ${line(order)}, and reads otherwise. Ask who did it; where that is right, write why under the reading.`,
+        related: [{ where: order, message: "Ordered here." }],
+      });
     for (const { direct, worked } of judged.disagreeing) {
       report({
         where: direct.where,
