@@ -136,7 +136,8 @@ export function shrunk({ job, story }: JobContext, final: Verdict): Reading | un
   const side = limit.worn === undefined || limit.new === undefined || story.earlierReleases.length > 0 ? undefined : sideOf(limit);
   if (side === undefined || isReasoned(reading)) return undefined;
   return againstFound(story, final).find(
-    ({ found, now }) => hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found, final) && !isToldAsWork(story, limit, place),
+    ({ found, now }) =>
+      hasShrunk(found, now, side) && isLeftAlone(job, story, limit, found, final, hasShrunk(found, now, side, caked)) && !isToldAsWork(story, limit, place),
   )?.found;
 }
 
@@ -178,7 +179,10 @@ function isSameToTheLast(found: Reading, now: Reading): boolean {
   return was.length > 0 && was.length === is.length && was.every((it, i) => it.compare(is[i] as Exact) === 0);
 }
 
-function hasShrunk(found: Reading, now: Reading, side: Side): boolean {
+/** No dirt that a gauge was read over is thicker: half a millimetre. Common practice. */
+const caked = (quantity("0.5", "mm") as Measured).value;
+
+function hasShrunk(found: Reading, now: Reading, side: Side, besides: Exact = zero): boolean {
   if (found.spots.length === 0 || now.spots.length === 0 || found.stood !== now.stood) return false;
   const [was, is] = [valuesOf(found), valuesOf(now)];
   const less = side === "outside" ? least(was).sub(greatest(is)) : least(is).sub(greatest(was));
@@ -186,7 +190,7 @@ function hasShrunk(found: Reading, now: Reading, side: Side): boolean {
   const [whole, end] = side === "outside" ? [fresh?.low, worn?.low] : [fresh?.high, worn?.high];
   if (whole === undefined || end === undefined) return false;
   const allowed = end.sub(whole).abs();
-  return less.mul(3).compare(allowed) >= 0 && less.compare(doubtOf(found, now, greatest(is)).mul(2)) > 0 && less.compare(0) > 0;
+  return less.mul(3).compare(allowed) >= 0 && less.compare(doubtOf(found, now, greatest(is)).mul(2)) > 0 && less.compare(besides) > 0;
 }
 
 /** A cut that some line of the sheet tells of, in any words that name it; a line of work on the other side alone is not of this one. */

@@ -8,6 +8,7 @@ import { mayTakeUp } from "../model/mates.ts";
 import { isOfAllMounted, isOfItsMetal, isOfRunOut } from "../model/read-with.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Thing } from "../model/things.ts";
+import { momentsOf, piecesAt } from "../story/cells.ts";
 import { coversPlace } from "../story/conceded.ts";
 import type { Lot, Note } from "../story/lots.ts";
 import { type Where, where } from "../model/where.ts";
@@ -99,7 +100,11 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
       // It was the nut, and not what was read at it, where that is no metal of its own; or what was read is to be reused against all reason, of which another rule says all. That one says nothing
       // of what is called good and why: no such word makes a piece larger that was measured on the bench.
       const good = isReasoned(found) && found.conditions.some(({ condition }) => condition.kind === "serviceable");
-      if (worn !== undefined && (good ? worn.note.inPlace && !isOfItsMetal(worn.verdict.limit) : says === "reuse" && cell.thing.critical)) worn = undefined;
+      if (
+        worn !== undefined &&
+        (good ? worn.note.inPlace && !isOfItsMetal(worn.verdict.limit) && !isUnmoved(story, cell, worn.verdict) : says === "reuse" && cell.thing.critical)
+      )
+        worn = undefined;
       if (says === "reuse" && cell.thing.critical) continue;
       for (const { condition } of found.conditions) if (condemning.has(condition.kind)) findings.push({ found, text: `found ${condition.kind}` });
     } else {
@@ -123,6 +128,25 @@ export function against(context: Pick<JobContext, "story" | "judged">, cell: Par
   if (worn !== undefined && isOfItsFellows(story, cell, lot, worn.note)) worn = undefined;
   if (worn !== undefined && (isFellowNew(story, cell, worn) || isHalfMended(context, cell, lot, worn))) worn = undefined;
   return { findings, worn: worn?.verdict, conceded, instead };
+}
+
+/**
+ * Neither what was read nor anything that holds it, is before it, behind it or read with it has been moved since: then it was no nut either. Where nothing of that kind is declared nobody knows.
+ */
+function isUnmoved(story: Story, { thing, place }: PartCell | FastenerCell, { limit, seq }: Verdict): boolean {
+  const { job } = story;
+  const beside = [...[...limit.of, ...limit.with].map(({ text }) => text), ...mountedWith(job, thing)];
+  const holding = [thing.name, ...beside].flatMap((name) => {
+    const it = job.things.get(name);
+    return it?.kind === "part" ? it.heldBy.map(({ text }) => text) : [];
+  });
+  const names = new Set([thing.name, ...beside, ...holding]);
+  if (names.size === 1 || limit.setBy.length > 0) return false;
+  return [...names].every((name) =>
+    piecesAt(story, name, place).every(
+      (cell) => !cell.unsure && !cell.thing.implied && !momentsOf(cell).some((it) => it.seq > seq && it.verb !== "found" && it.verb !== "mark"),
+    ),
+  );
 }
 
 /** Fewer figures than pieces were read, so that nobody sees of which they are; these were found serviceable, and all that are past wear are of those that are to go. */

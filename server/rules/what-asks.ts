@@ -4,8 +4,8 @@ import { isSamePlace } from "../model/same-place.ts";
 import { allWords } from "../model/titles.ts";
 import { asItStood } from "../model/as-it-stood.ts";
 import { isCritical, relationsOf, setsBearing } from "../model/relations.ts";
-import { isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith } from "../model/read-with.ts";
-import type { Check, Limit } from "../model/things.ts";
+import { headOf, isBetweenPieces, isOfRunOut, isOfSize, isOfSurface, isTriedTogether, readWith, wordsOf } from "../model/read-with.ts";
+import type { Check, Limit, Part } from "../model/things.ts";
 import { bandOf } from "../model/values.ts";
 import { inside } from "../quantities/range.ts";
 import type { Where } from "../model/where.ts";
@@ -55,9 +55,16 @@ export function asked(facts: Facts, thing: Limit | Check, place: string): Asking
           .filter((it) => it.kind !== "fastener" || !wasReadWithOldOnes(story, thing, it.name, place))
           .map((it) => ({ text: it.name }))
       : [];
-  // A cap that was filed makes another bore when it is pulled down.
+  // A cap that was filed makes another bore when it is pulled down, and a bar that was planed another gap to what runs on it.
   const { holds } = relationsOf(job);
-  const pulledDown = thing.kind === "limit" && isOfSize(thing) ? thing.with.flatMap(({ text }) => holds.get(text) ?? []).map((it) => ({ text: it.name })) : [];
+  const isNamed = (it: Part) => thing.setBy.length === 0 && wordsOf(allWords(thing)).includes(headOf(it) ?? "");
+  const pulledDown =
+    thing.kind === "limit"
+      ? thing.with
+          .flatMap(({ text }) => holds.get(text) ?? [])
+          .filter((it) => isOfSize(thing) || isNamed(it))
+          .map((it) => ({ text: it.name }))
+      : [];
   const of = [...thing.of, ...inIt, ...pulledDown];
   const last = lastWorkedOn(story, of, place);
   const worked = last !== undefined && isOnlyElsewhere(story, of, thing) && foundGood(facts, thing, place) ? undefined : last;

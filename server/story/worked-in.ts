@@ -191,4 +191,4 @@ const leavesSize = new RegExp(
 );
 
 const sizes =
-  /\b(grinds?|grinding|ground|regrind|reground|reams?|reamed|reaming|(re|line-?)?bor(es?|ed|ing)|hon(es?|ed|ing)|lap(ped|ping)?|skim(med|ming)?|turn(ed)?|machin(es?|ed|ing)|mill(ed)?|broach(ed)?|scrap(ed?|ing)|sleeved?|bush(ed)?|press(ed)?|re-?metal(led|ling)?|metalled|weld(ed)?|built up|build up|sprayed|chromed?|plated|polish(ed|ing)?|re-?lin(es?|ed|ing)|re-?fac(es?|ed|ing)|re-?groov(es?|ed|ing)|re-?cut|re-?bond(ed|ing)?|planed)\b/i;
+  /\b(grinds?|grinding|ground|regrind|reground|reams?|reamed|reaming|(re|line-?)?bor(es?|ed|ing)|hon(es?|ed|ing)|lap(ped|ping)?|skim(med|ming)?|turn(ed)?|machin(es?|ed|ing)|mill(ed)?|broach(ed)?|scrap(ed?|ing)|sleeved?|bush(ed)?|press(ed)?|shrunk (on|in)|shrink (on|in)|re-?metal(led|ling)?|metalled|weld(ed)?|built up|build up|sprayed|chromed?|plated|polish(ed|ing)?|re-?lin(es?|ed|ing)|re-?fac(es?|ed|ing)|re-?groov(es?|ed|ing)|re-?cut|re-?bond(ed|ing)?|planed)\b/i;
