@@ -137,13 +137,13 @@ function schedule(turns: Turns): void {
   nextTurn(turns, turns.edits, Date.now());
 }
 
-function nextTurn(turns: Turns, editsSeen: number, since: number): void {
+function nextTurn(turns: Turns, editsSeen: number, since: number, isCollected = false): void {
   setImmediate(() => {
     if (turns.edits !== editsSeen && Date.now() - since < longestWait) return nextTurn(turns, turns.edits, since);
-    // A turn of its own, so that nobody waits for it and for another.
-    if (turns.edits === editsSeen && turns.collecting?.isNearlyFull() === true) {
+    // A turn of its own, so that nobody waits for it and for another; and one, whatever room it made.
+    if (turns.edits === editsSeen && !isCollected && turns.collecting?.isNearlyFull() === true) {
       turns.collecting.collect();
-      return void setImmediate(() => nextTurn(turns, editsSeen, since));
+      return void setImmediate(() => nextTurn(turns, editsSeen, since, true));
     }
     turns.scheduled = false;
     // One sheet a turn, so that a keystroke that arrives meanwhile is not kept waiting by the others. New texts come before checks that are under way.
