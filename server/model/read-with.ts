@@ -195,11 +195,14 @@ const betweenPieces = /\b(run-?outs?|running|wobbles?|side to side|gaps?|rock|sh
 /** The metal of one piece, which is the same on and off: how deep it is worn, how thick it is yet. No nut makes it more or less. */
 export function isOfItsMetal(limit: Limit): boolean {
   const words = allWords(limit);
-  return metal.test(words) && !betweenPieces.test(words) && !clearances.test(words);
+  return metal.test(words) && !betweenPieces.test(words) && !clearances.test(words) && !ofAMove.test(words);
 }
 
 const metal =
   /\b(bores?|diameters?|dia|journals?|thick(ness)?|depths?(?! of (mesh|engagement))|grooves?|width|wear|pits?|pitting|linings?|tread|ridges?|steps?|oval(ity)?|out[- ]of[- ]round|taper(ed)?|twist(ed)?|bend|bent|straight(ness)?)\b/i;
+
+/** Read by moving it. */
+const ofAMove = /\b(up and down|in and out|to and fro|fore and aft|end to end|(of|in) the (\w+ )?joints?)\b/i;
 
 /** How true several that are bolted or keyed together run: the pull of the nut makes it. */
 export function isOfRunOut(limit: Limit): boolean {

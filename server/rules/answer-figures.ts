@@ -8,13 +8,18 @@ export function isPastItsOwn(question: string, answer: string): boolean {
   if (!/\d.*\d/su.test(answer)) return false;
   const own = told(ours, answer);
   if (own === undefined) return false;
-  const least = told(atLeast, answer) ?? (asksLeast.test(question) ? told(first, answer) : undefined);
-  const most = least === undefined ? (told(atMost, answer) ?? (asksMost.test(question) ? told(first, answer) : undefined)) : undefined;
+  const least = told(atLeast, answer) ?? (asksFor(question, leastOf, smallOf) ? told(first, answer) : undefined);
+  const most = least === undefined ? (told(atMost, answer) ?? (asksFor(question, mostOf, largeOf) ? told(first, answer) : undefined)) : undefined;
   const bound = least ?? most;
   if (bound === undefined || bound.at === own.at) return false;
   const [one, other] = [sizeOf(own, bound), sizeOf(bound, own)];
   if (one === undefined || other === undefined) return false;
   return least === undefined ? compare(one, other) > 0 : compare(one, other) < 0;
+}
+
+/** For a bound by its name, or how far it may go; how much a thing has worn, or stands out, is another question. */
+function asksFor(question: string, bound: RegExp, how: RegExp): boolean {
+  return bound.test(question) || (how.test(question) && mayBe.test(question));
 }
 
 interface Told {
@@ -49,12 +54,15 @@ const ours = [
 const bareLeast = "(?:least|minimum|min|thinnest|smallest|lowest)";
 const bareMost = "(?:most|maximum|max|largest)";
 const atLeast = [
-  String.raw`${figure}(?:,? (?:is|as|was|be))? (?:(?:the|its|a|very|absolute|bare) )*(?:${bareLeast}|or (?:more|better|over))\b`,
+  String.raw`(?<!\b${bareMost} )${figure}(?:,? (?:is|as|was|be))? (?:(?:the|its|a|very|absolute|bare) )*(?:${bareLeast}|or (?:more|better|over))\b`,
   String.raw`\b(?:${bareLeast}|(?:no|not|nothing|never) (?:less|under|below|thinner)|scrap\w*(?: it)? (?:at|under|below))${asIs} ${figure}`,
 ];
 const atMost = [
-  String.raw`${figure}(?:,? (?:is|as|was|be))? (?:(?:the|its|a|very|absolute) )*(?:${bareMost}|or (?:less|under))\b`,
+  String.raw`(?<!\b${bareLeast} )${figure}(?:,? (?:is|as|was|be))? (?:(?:the|its|a|very|absolute) )*(?:${bareMost}|or (?:less|under))\b`,
   String.raw`\b(?:${bareMost}|(?:no|not|nothing|never) (?:more|over|above)|scrap\w*(?: it)? (?:over|above))${asIs} ${figure}`,
 ];
-const asksLeast = /\b(least|minimum|thinnest|smallest|how (thin|small|far down|low)|(thin|wear|go|turned?|ground) down)\b/iu;
-const asksMost = /\b(most|maximum|largest|how (big|large|wide|much|far)|too (big|wide|large))\b/iu;
+const leastOf = /\b(least|minimum|thinnest|smallest)\b/iu;
+const smallOf = /\b(how (thin|small|far down|low)|(thin|wear|go|turned?|ground) down)\b/iu;
+const mostOf = /\b(most|maximum|largest|too (big|wide|large))\b/iu;
+const largeOf = /\bhow (big|large|wide|much|far)\b/iu;
+const mayBe = /\b(may|can|could|might|allow(s|ed)?|permit(s|ted)?|must|should|before|until|limit|safe(ly)?|scrap)\b/iu;

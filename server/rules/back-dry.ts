@@ -7,7 +7,7 @@ import { findingsOf } from "../story/decisions.ts";
 import { isLubricated } from "../story/put-right.ts";
 import type { FastenerCell, FastenerMoment, PartCell, PartMoment, Story, Visit } from "../story/story.ts";
 import { type OnLine, byLine } from "./by-line.ts";
-import { isHalfOiled, isPlainHalf, tellsOfOil } from "./halves-dry.ts";
+import { isHalfOiled, isPlainHalf, ofNoOiling, tellsOfOil } from "./halves-dry.ts";
 import { bearing, bush, livesByGrease, loose } from "./parts/shared/by-grease.ts";
 import { isLubricatedSince, nearTo, runsInOil } from "./parts/shared/lubricated.ts";
 
@@ -82,9 +82,13 @@ function hasLostItsOil({ history }: PartCell, fit: PartMoment, off: number): boo
 function isTold(story: Story, cell: PartCell, off: PartMoment): boolean {
   const near = nearTo(story, cell.thing, true);
   const since = story.visits.filter(
-    ({ phase, number, entry }) => phase === "done" && number >= (off.visit?.number ?? 0) && (tellsOfOil(entry) || inTitle.test(entry.title?.value ?? "")),
+    ({ phase, number, entry }) => phase === "done" && number >= (off.visit?.number ?? 0) && (tellsOfOil(entry) || isTitled(entry)),
   );
-  return since.some(({ entry }) => near === undefined || inTitle.test(entry.title?.value ?? "") || ofAll.test(wordsOf(entry)) || movesAny(entry, near));
+  return since.some(({ entry }) => near === undefined || isTitled(entry) || ofAll.test(wordsOf(entry)) || movesAny(entry, near));
+}
+
+function isTitled({ title }: StepEntry): boolean {
+  return inTitle.test((title?.value ?? "").replace(ofNoOiling, " "));
 }
 
 function movesAny({ details }: StepEntry, near: ReadonlySet<string>): boolean {

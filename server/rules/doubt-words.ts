@@ -87,7 +87,7 @@ const looksLike = /\blooks? like\b/iu;
 /** “Feared a crack in the corner; dye twice, and it is a tool mark”: what was feared, and what it is, said outright to the end of the clause. */
 const feared = /^\W*(?:(?:i|we|he|it|they|at first) )*(?:looked|seemed|feared|thought|suspected)\b/iu;
 const wasOnly =
-  /(?:, *|\b)(?:and |but )?(?:it|that|they|these) (?:is|are|was|were|proved(?: to be)?|turned out(?: to be)?) (?:only |just )?(?:an? |the |old |a \w+ )*(?:paint|tool[- ]?marks?|file marks?|scratch(?:es)?|scrib(?:er|ed) (?:lines?|marks?)|dirt|grease|varnish|enamel|a hair|casting (?:mark|seam|line)|rust stain|pencil|chalk)(?: line| mark)? *(?:,|$)/iu;
+  /(?:, *|\b)(?:and |but )?(?:it|that|they|these) (?:is|are|was|were|proved(?: to be)?|turned out(?: to be)?) (?:only |just )?(?:(?:an?|the|old|a (?!an? |the |old )\w+) ){0,4}(?:paint|tool[- ]?marks?|file marks?|scratch(?:es)?|scrib(?:er|ed) (?:lines?|marks?)|dirt|grease|varnish|enamel|a hair|casting (?:mark|seam|line)|rust stain|pencil|chalk)(?: line| mark)? *(?:,|$)/iu;
 const unsure = /\b(perhaps|maybe|probably|likely|think|hope|suppose|guess|might|or|unless|still|not|under|beneath)\b/iu;
 const ofCracks = /crack|line|fractur|flaw|indication|hair/iu;
 const madeFast =

@@ -356,7 +356,7 @@ export const faults: readonly string[] = [
   raw`\bpulls? (?:to the )?(?:left|right) (?:a (?:shade|bit|touch|little)|slightly)\b`,
   raw`\b(?:knock|thump|clonk|rattle|rumble|judder|shake|squeal|vibration) only (?:astern|ahead|in (?:reverse|top|second|third|bottom)|on (?:the )?(?:over-?run|lock|load|turns?)|at (?:speed|full)|when|under)\b(?!.*\b(?:before|old)\b)`,
   raw`\b(?:wanted|needed|had to have|took) water (?:poured |thrown |put )?(?:on|over) (?:it|them|one|the (?:box|bearing|hub|brass|axle)\w*)\b`,
-  raw`\bdaylight (?:at|under|between|through|on|behind|below|above) (?:the|one|it|both)\b(?! (?:valve|grid|glass))`,
+  raw`\bdaylight (?:at|under|between|through|on|behind|below|above) (?:the|one|it|both)\b(?! (?:valve|grid|glass))(?!(?<=\bbetween \w+) (?:\w+ )?(?:shoes|blocks|pads|linings|jaws)\b)`,
   raw`\bfor (?:an?|half an?|two|three|five|\d+) (?:minutes?|seconds?|hours?) then (?:let go|slipped|ran|crept|dropped|sank|faded)\b`,
   raw`\bthe rest (?:of (?:the |it )?)?(?:\w+ )?(?:is |are )?(?:bare|untouched|not touched)\b`,
   raw`^only (?:in |on |at )?the (?:middle|tip|toe|heel|root|edge|top|bottom)$`,

@@ -56,7 +56,7 @@ function tellsOfAFault(part: string, after: readonly string[]): boolean {
 }
 
 /** Too short to tell of a thing of its own: “a drop a minute”, “the tailboard”. */
-const inOneBreath = /^(\S+ ?){1,4}$/;
+const inOneBreath = /^\S+( \S+){0,3} ?$/;
 
 /** “Brake fade: none.” */
 const deniedNext = /^((none|nil|zero)\b|(no|nothing|never|neither)( (seen|heard|felt|found|at all|any ?more|now|of it))?$)/i;

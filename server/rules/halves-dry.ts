@@ -80,7 +80,7 @@ function isToldOf(story: Story, cell: PartCell, near: ReadonlySet<string>, off: 
 /** In its title, its notes, and what stands behind its work. */
 export function tellsOfOil({ title, details }: NonNullable<PartMoment["visit"]>["entry"]): boolean {
   const words = details.map((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? it.text.value : ""));
-  return ofOil.test([title?.value ?? "", ...words].join("\n"));
+  return ofOil.test([title?.value ?? "", ...words].join("\n").replace(ofNoOiling, " "));
 }
 
 function isHere({ place }: PartCell, other: PartCell): boolean {
@@ -90,6 +90,10 @@ function isHere({ place }: PartCell, other: PartCell): boolean {
 function isOiled(it: PartMoment): boolean {
   return it.phase === "done" && (isLubricated(it) || (it.verb === "repair" && ofOil.test(it.action?.text?.value ?? "")));
 }
+
+/** Oil that is washed off, let out or still to come, and what is only called by it: a seal, a pipe, the packing of a gland. */
+export const ofNoOiling =
+  /\b(?:(?:free|clear|clean|cleaned|rid|emptied|degreased) of|no|not|never|without|nor) (?:\w+ )?(?:oil(?:ed|ing)?|greas(?:e|ed|ing|y)|lubric\w*)\b|\bto be (?:oiled|greased|lubricated|packed)\b|\bdrain(?:ed|ing)? (?:the |its )?(?:\w+ )?oil\b|\b(?:oil|grease) (?:drained|drain|out|off|away|washed|wiped|let)\b|\b(?:oil|grease)(?: |-)?(?:seals?|retainers?|rings?|throwers?|flingers?|slingers?|pipes?|pumps?|filters?|strainers?|coolers?|ways?|holes?|grooves?|galler(?:y|ies)|feeds?|lines?|unions?|plugs?|pans?|sumps?|tanks?|gauges?|switch(?:es)?|levels?|caps?|cups?|box(?:es)?|baths?|trays?|catchers?|guards?|changes?|leaks?)\b|\b(?:gland|stuffing|rope|rod|piston|pump|old) packing\b|\bpacking (?:rings?|pieces?|glands?|box(?:es)?|cases?|plates?|strips?|blocks?|in|out|off|renewed)\b/giu;
 
 const ofOil =
   /\b(oiled|oiling|lubric\w*|greased?|moly\w*|graphit\w*|assembly (paste|lube|compound)|(in|with|of|clean|fresh|new|warm) (engine )?oil|oil (on|over|to|from)|dripping)\b/iu;

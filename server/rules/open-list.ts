@@ -114,7 +114,8 @@ function stillWaited({ release, job, pauses }: Story): Related[] {
   const { entries } = job.own.sheet;
   const last = entries.slice(0, Math.max(0, entries.indexOf(release.entry))).findLast(({ kind }) => kind !== "day");
   const pause = pauses.find(({ entry }) => entry === last);
-  if (pause === undefined || !waits.test(pause.entry.why?.value ?? "")) return [];
+  const why = pause?.entry.why?.value ?? "";
+  if (pause === undefined || !waits.test(why) || waitsForASignature.test(why)) return [];
   return [
     {
       where: pause.where,
@@ -125,6 +126,9 @@ function stillWaited({ release, job, pauses }: Story): Related[] {
 }
 
 const waits = /\b(wait\w*|await\w*)\b/iu;
+/** The release itself is what came; or the work is done, and somebody has yet to fetch it. */
+const waitsForASignature =
+  /\b(wait\w*|await\w*)( for| on)? (the |its |his |her |our |an? )?(\w+ )?((inspector|surveyor|examiner|foreman|inspection|signature|release|collection)( to (sign|look|see|come|pass|inspect|release|witness)\b[^,;]*)?|(owner|customer|driver) to (sign|fetch|collect|come)\b[^,;]*|to be (signed|fetched|collected|inspected|released)\b[^,;]*)$/iu;
 
 /** By its title, where it has one. */
 function stepWords({ title, name }: Story["visits"][number]["entry"]): string {

@@ -926,6 +926,7 @@ binds/fouls/grate/growl/slopp/wobbl
 drip/leak/weep
 rock
 moves/rocks/shake/stirs/turns
+moves/turns
 still
 loose
 slack

@@ -11,6 +11,8 @@ const tool = "(?:wrench|clock|dial|mic|micrometer|gauge)s?";
 const store = "(?:tin|kit|packet|drawer|stores?|shop|van|bag|rack|jar|garage|box)";
 /** On which a thing sits that may come loose there. */
 const seat = "(?:seat|stub|shaft|journal|spindle|axle|pin|spigot|taper|key)s?";
+/** To which a thing is made fast. */
+const fast = "(?:splines?|frame|shaft|taper|pin|key|seat|joint|faces?|dowels?|studs?|boss|square|stub|spindle)";
 const stuff = "(?:tape|paper|tin|foil|rags?|paint|string|sealan?t?er?|hemp|card|cardboard|mastic|filler|putty|solder|cloth|wire|wood)";
 const few = "(?:an?|one|two|three|half|some|\\d\\S*)";
 
@@ -451,7 +453,9 @@ export const workStillWrong: readonly string[] = [
   raw`\b(?:binds|wobbles|fouls|sloppy|growls|grates)\b(?! (?:the|by design))`,
   raw`\b(?:joint|seal|union|flange|cover|plug|gasket|nipple|tap)s? (?:weeps?|leaks?|drips?)\b`,
   raw`\b(?:arm|wheel|hub|shaft|bush|lever|pin|box)s? (?:still )?rocks?\b`,
-  raw`\b(?:stirs|rocks|turns|moves|shakes) (?:an? \w+ |slightly |just |a little )?on (?:its|the) (?:splines?|frame|shaft|taper|pin|key|seat|joint|faces?|dowels?|studs?|boss|square|stub|spindle)\b`,
+  raw`\b(?:(?:stirs|rocks|shakes) (?:an? \w+ |slightly |just |a little )?|(?:turns|moves) (?:an? (?:hair|shade|touch|bit|trace|little|fraction) |slightly |just |a little ))on (?:its|the) ${fast}\b`,
+  // What goes round on its pin or its shaft as it is meant to does that of itself; on a key it can't.
+  raw`\b(?:turns|moves) on (?:its|the) (?!(?:shaft|pin|spindle)\b)${fast}\b`,
   raw`\bstill (?:rocks|stirs|turns|loose|slack|moves|weeps|leaks|wobbles|knocks|there|stiff|notchy|proud)\b`,
   raw`\bloose on (?:the|its)\b`,
   raw`\bslack in the\b`,

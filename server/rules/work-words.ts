@@ -47,7 +47,9 @@ function firstAgainst(text: string, { plain, even, state }: Against, orIf?: (cla
     const isPast = was.test(clause) && !still.test(clause);
     const said = firstOf(even, clause) ?? (isDenied ? null : (firstOf(plain, clause) ?? (isPast ? null : firstOf(state, clause))));
     if (said === null && !isPast && orIf?.(clause, rest) === true) return clause;
-    if (said === null || curedAtOnce.test(clause.slice(said.index + said[0].length)) || before.test(clause.slice(0, said.index))) continue;
+    if (said === null || before.test(clause.slice(0, said.index))) continue;
+    const behind = clause.slice(said.index + said[0].length);
+    if (curedAtOnce.test(behind) || asDrawn.test(behind) || (than.test(said[0]) && hasItsPlace.test(clauses[i + 1] ?? ""))) continue;
     return clause;
   }
   return undefined;
@@ -71,6 +73,11 @@ const noneThen = /^(none|nil|nothing)( (found|seen|left|now|at all|anywhere|of (
 const oldOne = /^(the |its )?old (?!\w+ (back|on|in|again|went|goes)\b)\w+\b(?!.*\b(back|refitted|again|went on|fitted)\b)/iu;
 const noSubject =
   /^((it|that) (is|was|has|had) )?(an?|half|one|two|three|four|five|six|seven|eight|nine|ten|\d+)\b[^,]*\b(longer|shorter|thinner|thicker|wider|smaller|bigger|slacker)\b/iu;
+
+/** “One screw is longer than the others, it goes by the dowel.” */
+const than = /\bthan\b/iu;
+const hasItsPlace = /^(and )?(it|that|this|they|that one|this one) (goes?|belongs?|is for|are for|sits?) (?!(with|out|in by)\b)\w/iu;
+const asDrawn = /^ (as|by|to) ((in|on|by|at) )?(the |its )?(book|maker'?s?|drawing|picture|photo(graph)?|sketch|leaf(let)?|manual|handbook|sheet)\b/iu;
 
 const denied = /\b(no|not|none|nothing|never|without|neither|nor|nowhere|hardly|instead of|rather than|less|any more)\b|n't\b/iu;
 const was = /\b(was|were|had(?! to)|been|used to|found)\b/iu;

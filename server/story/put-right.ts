@@ -10,7 +10,7 @@ import type { ConditionKind, WorkDetail } from "../../grammar/tree.ts";
 import type { FastenerCell, FastenerMoment, FastenerState, FluidCell, Found, Moment, PartCell, PartMoment, Seen, Story } from "./story.ts";
 import { type Tightness, type Wanted, tightnessOf, wantedOf } from "../model/torque.ts";
 import { type Ordered, isAt, mentionsOf, ordersOf } from "../model/orders.ts";
-import { isOfCracks, isOfLeaks, isOfShape, showsNoCrack, tellsCrack, tellsOfShape } from "../model/read-with.ts";
+import { headOf, isOfCracks, isOfLeaks, isOfShape, showsNoCrack, tellsCrack, tellsOfShape, wordsOf } from "../model/read-with.ts";
 import type { Check, Limit } from "../model/things.ts";
 import { where } from "../model/where.ts";
 import { countAt, findingsOf } from "./decisions.ts";
@@ -535,14 +535,21 @@ const ofTheWeld = /\b(weld\w*|braz\w*|seams?|sound\w*|whole|load\w*|proof)\b/iu;
 
 /** Of several that are one part, one is loose in the other, and the nut that holds them pulls up neither: a tyre on its rim, spokes in the boss, white metal in its shell. */
 const inItself =
-  /(?<!\b(?:no|not|on (?:the|its|their)) )\b(tyres?|tires?|(?:white[- ]?)?metal|linings?|facings?|spokes?|felloes?|strakes?|rivets?|rims?|magnets?|inserts?|liners?|sleeves?|rubbers?|studs? in)\b(?! (?:is|are|was|were) (?:tight|fast|sound))/iu;
+  /(?<!\b(?:no|not|on (?:the|its|their)) )\b(tyres?|tires?|(?:white[- ]?)?metal|linings?|facings?|spokes?|felloes?|strakes?|rivets?|rims?|magnets?|inserts?|liners?|sleeves?|rubbers?|studs? in)\b(?! (?:is|are|was|were) (?:tight|fast|sound))/giu;
+
+/** A rim that clicks on its spider is the whole of what was found, and no piece of it. */
+function isLooseInItself({ thing }: PartCell, text: string): boolean {
+  const pieces = [...text.matchAll(inItself)].flatMap((it) => wordsOf(it[1] ?? ""));
+  const head = headOf(thing);
+  return pieces.some((it) => it !== head && it !== "in");
+}
 
 /**
  * A part sits loose until it is taken off and fitted again, or renewed. What nothing holds that is done up (a bush in its eye, a wheel on its axle) sits in again as loosely as it did: that
  * it does not is seen, of it or of what comes off before it.
  */
 export function seated(story: Story, cell: PartCell, { seq, day, conditions }: Found): Cure | undefined {
-  const isInItself = conditions.some(({ condition }) => condition.kind === "loose" && inItself.test(condition.text?.value ?? ""));
+  const isInItself = conditions.some(({ condition }) => condition.kind === "loose" && isLooseInItself(cell, condition.text?.value ?? ""));
   const isByNut = cell.thing.heldBy.length > 0 && !isInItself;
   const back = fitOrRepair(cell, seq);
   const { action, isNew, verb, phase } = (back?.moment ?? {}) as Partial<PartCell["history"][number]>;

@@ -179,8 +179,12 @@ function offItsFrame(story: Story): { readonly cell: PartCell; readonly moment: 
   return out;
 }
 
-/** The sheet has a hazard for it: that it was made safe, or was not, is told there. */
-const hasHazard = memo((story: Story) => story.hazards.some(({ thing }) => /\b(springs?|frame|chassis)\b/iu.test(allWords(thing))));
+/** The sheet has a hazard for it: that it was made safe, or was not, is told there. The spring of a valve bears no frame. */
+const hasHazard = memo((story: Story) =>
+  story.hazards.some(
+    ({ thing }) => /\b(springs?|frame|chassis)\b/iu.test(allWords(thing)) && !/\b(valves?|brakes?|clutch|return|governor|doors?)\b/iu.test(allWords(thing)),
+  ),
+);
 
 function hangsByTheAxle({ raised, supports, unclear }: SupportState): boolean {
   if (raised?.on !== "jack" || unclear?.hold) return false;

@@ -5,6 +5,7 @@ import { ordersOf } from "../../model/orders.ts";
 import { someAtOnce } from "../../../grammar/slices.ts";
 import { unsaid } from "../../../grammar/blanks.ts";
 import { type Where, where } from "../../model/where.ts";
+import { wordsOf } from "../../model/read-with.ts";
 import { allWords } from "../../model/titles.ts";
 import { memo } from "../../model/memo.ts";
 import { type Cure, failureCured, renewedAsFound, speaksOf } from "../../story/put-right.ts";
@@ -229,7 +230,7 @@ function byItsWords(context: JobContext, found: Found): ReturnType<typeof said> 
 function said(found: Found): readonly { readonly words: string; readonly at: Where }[] {
   const isGood = found.conditions.some(({ condition }) => condition.kind === "serviceable");
   // In soft metal a line that no nail feels is a score, and no crack.
-  const read = (text: string) => (softMetal.test(allWords(found.thing)) ? text.replace(unfelt, " ") : text);
+  const read = (text: string) => (isSoft(found.thing) ? text.replace(unfelt, " ") : text);
   const behind = found.conditions.map(({ condition, where: at }) => {
     const text = read(condition.text?.value ?? "");
     const words = ofItself.has(condition.kind) ? saysFailed(text) : undefined;
@@ -244,8 +245,16 @@ function said(found: Found): readonly { readonly words: string; readonly at: Whe
   return [...behind, ...under].flatMap(({ words, at }) => (words === undefined ? [] : [{ words, at }]));
 }
 
-/** What runs on its journal in white metal, bronze or brass. */
-const softMetal = /\b(brass(es)?|shells?|bush(es)?|slippers?|white-?metal\w*|bronze|(big|little|small) end bearing)\b/iu;
+/** What runs on its journal in white metal, bronze or brass: the thing itself, and not what it is called by. A pin of a bush is of steel. */
+function isSoft(thing: Found["thing"]): boolean {
+  const [called = ""] = (thing.title ?? thing.name).split(/[,;(]| (?:of|in|for|on|with) /u);
+  const head = wordsOf(called).at(-1) ?? "";
+  return linings.has(head) || (lined.has(head) && ofSoftMetal.test(allWords(thing)));
+}
+
+const linings: ReadonlySet<string> = new Set("brass shell bush slipper".split(" "));
+const lined: ReadonlySet<string> = new Set("bearing half liner pad block shoe cap box crosshead".split(" "));
+const ofSoftMetal = /\b(white[- ]?metal\w*|babbitt\w*|bronze|gun-?metal|brass|(big|little|small) ends?)\b/iu;
 const unfelt =
   /\b(?:(?:one|a|two|some|only|a few|single|very) )*(?:faint|fine|light|slight|thin|shallow) lines?,? (?:(?:that |which )?(?:(?:a|the|your|my) )?(?:finger ?)?nails? (?:doesn't|does not|don't|won't|will not|can't|cannot) (?:catch|feel|find)|(?:that |which )?no (?:finger ?)?nails? (?:catch|feel|find)(?:es|s)?)\b/giu;
 

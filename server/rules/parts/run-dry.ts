@@ -46,7 +46,7 @@ finding bush
       for (const { condition, where } of found.conditions) {
         if (condition.kind !== "dry" && condition.kind !== "blocked") continue;
         const cells = cellsFound(story, found);
-        if (condition.kind === "dry" && cells.every((cell) => cell.kind === "part" && isAsked.has(cell))) continue;
+        if (condition.kind === "dry" && cells.length > 0 && cells.every((cell) => cell.kind === "part" && isAsked.has(cell))) continue;
         const cures = cells.map((cell) => (cell.kind === "part" ? cureOf(cell, found, condition.kind) : undefined));
         const what = condition.kind === "dry" ? "Oil or grease it, and look for what that did to it" : "Clear the passage before it goes back";
         const fresh = condition.kind === "dry" ? cures.find((cure) => cure !== undefined && !cure.planned && isNewAlone(cure.moment)) : undefined;

@@ -48,10 +48,10 @@ function placesUsed(job: Job, kind: string): string {
   return kind === "side" ? "left, right" : `${kind}-1, ${kind}-2`;
 }
 
-/** `thing`: the first of those it is said of that has not got it; `of` are their names. */
 /** What a fluid is filled and drained by. */
 const ofFluids: ReadonlySet<string> = new Set(["volume", "mass"]);
 
+/** `thing`: the first of those it is said of that has not got it; `of` are their names. */
 export function unknownPlace(
   { job, report }: JobContext,
   file: string,
