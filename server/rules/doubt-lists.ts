@@ -64,7 +64,7 @@ export const wanting: readonly string[] = [
   raw`\b(?:is|are|was|were) (?:on order|lost|out of stock|missing|broken|still to come)\b`,
   raw`\bout of (?:pins|tabs|wire|stock)\b`,
   raw`\b(?:forgot(?:ten)?|lost|mislaid|to come|later|tomorrow|to be (?:wired|pinned|locked|fitted|done))\b`,
-  raw`\b(?:hole|slot)s? (?:is |are |was |were )?(?:not drilled|blocked|worn|stripped|gone)\b`,
+  raw`\b(?:hole|slot)s? (?:is |are |was |were )?(?:not drilled|blocked|worn(?! (?:bright|smooth)\b)|stripped|gone)\b`,
   raw`\bdoes ?n[o']t (?:fit|line up|reach)\b`,
   raw`\b(?:don't|do not) know\b`,
   raw`\bnot sure\b`,

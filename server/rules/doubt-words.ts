@@ -139,7 +139,7 @@ const harmless =
 
 /** Put right, further on. */
 const mended =
-  /\b(renewed|replaced|swapped|new (one|ones|\w+)( (is |are )?(in|on|fitted))|fitted (it|one|new)|put right|re-?(lined|metalled|bushed|faced|sleeved|riveted|wound)|straightened to|built up|hard-?faced|re-?tipped|re-?faced|within \d|ground out|dressed|stoned|skimmed|x-?rayed|dye shows n\w+|welded (by|at))\b/iu;
+  /\b(renewed|replaced|swapped|new (one|ones|\w+)( (is |are )?(in|on|fitted))|fitted (it|one|new)|put right|re-?(lined|metalled|bushed|faced|sleeved|riveted|wound)|straightened to|built up|hard-?faced|re-?tipped|re-?faced|within \d|ground out|dressed|stoned|skimmed|x-?rayed|dye shows n\w+|welded (by|at)|(ink|dye|magnets?|lamp) shows? (nothing|none|no line)|(dyed|inked|x-rayed)[:,]? nothing)\b/iu;
 
 /** Another thing's fault, told as the cause. */
 const ofAnother =

@@ -34,6 +34,7 @@ export const meantThere = anyOf([
   // The legs of split pins, the ears of tabs.
   raw`^all (?:well |nicely |now )?bent(?: over| back| round| up| down)?$`,
   raw`chimney / funnel / exhaust / number plate / tailboard / radio / next door / wind / in the (?:tool ?box|lunch ?box|glove ?box|ash ?tray|crockery|flask)`,
+  raw`drops? every (?:\w+ )?(?:seconds|minutes)`,
   raw`tap(?:ped)? through / die (?:run )?(?:down|over) (?:it|them)`,
   raw`(?<!\b(?:crept|creeps|sank|sinks|rolled|slipped)(?: \S+){1,4} )(?:a|per|every|each) (?:second|minute|hour)`,
 ]);
@@ -45,7 +46,7 @@ export const meant = anyOf(
     raw`servo / turned out / traced to / came from`,
     raw`(?:was|were) (?:from|only|just|the|my) / in the (?:paint|tread) / exactly as / as (?:meant|made|per|designed|drawn|planned|asked|written|before the strip)`,
     raw`mark only / tolerance / book / maker'?s? / handbook / manual / as set / set (?:load|point|torque) / at its set / as ever / as always`,
-    raw`always (?:has|had|did|does|will) / like (?:any|every|all) / meant to / well (?:inside|under|within|below) / we go by / which (?:is (?:what|how|right|as|usual|normal|correct)|keeps) / (?:that is|that's|is) (?:the design|how) / how (?:these|those|they|this) / interlock / relief valve / straight[- ]cut / spur gears / single cylinder / total loss / slack switch / dead ?man / two gears / (?:guard|gate|hatch|grid|door|lid|cover)(?:'s \w+)? (?:is |was )?(?:up|open|opens|opened|lifted|off) / when .* (?:is|was|are|were) (?:pulled(?! down)|pressed|lifted|opened|tripped|pushed|cut) / what you want / with this type / as new / than new / (?:as|than) its (?:fellow|sister|twin|mate|neighbour|opposite) / sheet (?:(?:no\.? ?)?\d+ )?(?:gives|says|asks) / nature of / (?:is|are) to be expected / all (?:is )?well / nothing (?:is )?wrong / where (?:it|they) should / the way it should`,
+    raw`always (?:has|had|did|does|will) / like (?:any(?:thing)?|every(?:thing)?|all) / meant to / well (?:inside|under|within|below) / we go by / which (?:is (?:what|how|right|as|usual|normal|correct)|keeps) / (?:that is|that's|is) (?:the design|how) / how (?:these|those|they|this) / interlock / relief valve / straight[- ]cut / spur gears / single cylinder / total loss / slack switch / dead ?man / two gears / (?:guard|gate|hatch|grid|door|lid|cover)(?:'s \w+)? (?:is |was )?(?:up|open|opens|opened|lifted|off) / when .* (?:is|was|are|were) (?:pulled(?! down)|pressed|lifted|opened|tripped|pushed|cut) / what you want / with this type / as new / than new / (?:as|than) its (?:fellow|sister|twin|mate|neighbour|opposite) / sheet (?:(?:no\.? ?)?\d+ )?(?:gives|says|asks) / nature of / (?:is|are) to be expected / all (?:is )?well / nothing (?:is )?wrong / where (?:it|they) should / the way it should`,
     raw`like (?:it|they|a \w+) should / to (?:plan|order|spec\w*) / as \w+(?:ed|n) (?:to|by|for)`,
   ],
   [
@@ -70,7 +71,7 @@ export const cured = anyOf(
     raw`(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|tight|clean|held|holds|steady) (?:now|since|after\w*|again|ever)`,
     raw`(?:since|after(?: that)?|now|thereafter|then|next \w+) (?:it )?(?:is |was |ran |runs |held |holds )?(?:dry|quiet|none|nothing|clear|fine|good|sweet|cool|right|ok(?:ay)?|straight|smooth|silent|held|holds|steady)`,
     raw`new (?:one|washer|bulb|seal|gasket) (?:in|on|fitted) / (?:is|was|does|did|has|have)(?:n't| not) (?:now|any ?more|since) / second (?:try|time|go)`,
-    raw`thermostat / is no more / history / for good / has left us / (?:stays?|holds?) (?:in|on|put) (?:now|since) / now (?:an?|one|two|three|four|half|\d+) / slackened / (?:fitted|put) (?:it|one|new|another|back) / (?:trial|run|try|go) two / (?:is|was|found|:|,) sound / even(?:ly)? / flushed`,
+    raw`burn(?:t|ed) off / tracked / thermostat / is no more / history / for good / has left us / (?:stays?|holds?) (?:in|on|put) (?:now|since) / now (?:an?|one|two|three|four|half|\d+) / slackened / (?:fitted|put) (?:it|one|new|another|back) / (?:trial|run|try|go) two / (?:is|was|found|:|,) sound / even(?:ly)? / flushed`,
   ],
   [
     // What a servo does to a pedal.
@@ -149,7 +150,7 @@ export const faults: readonly string[] = [
   // “Stiff on full lock”, “steering is vague”, “gearbox noisy in second”.
   raw`^(?:${adverbs} ){0,6}(?:${unwell}|loose|slack)(?=$| (?:on|at|in|when|for|both|under|around|from|as|still|now|again|over|all|to (?:turn|steer|move|push|pull|select|port|starboard|the (?:left|right)|one side|left|right))\b)(?! on the bench)`,
   raw`\b${part} (?:is|was|are|were|be|feels?|felt|seems?|went|goes|gone|still|got|gets?|became|become|turns|turned|runs|ran|${adverbs})?(?: ?${adverbs}){0,6}\s*(?:${unwell})(?=$| (?:on|at|in|when|for|both|under|around|from|as|still|now|again|to|with|badly|and|of|one|by|its|his|her|the|between|endways|after|past|where|over|off)\b)`,
-  raw`(?<!\b(?:till|until) (?:the |its )?)\b${part} (?:(?:is|was|are|were|feels?|felt|seems?|still|went|goes|got|gets|stays|has gone|a bit|too|very|rather) )+(?:${adverbs} ){0,6}(?:loose|slack|soft|heavy|tight|low|long|on)(?=$| (?:on|at|in|when|both|under|again|to (?:turn|steer|move)|after|over|by|now)\b)(?! (?:in|on|at) (?:the|its) (?:stops?|seat|shaft|taper))`,
+  raw`(?<!\b(?:till|until) (?:the |its )?)\b${part} (?:(?:is|was|are|were|feels?|felt|seems?|still|went|goes|got|gets|stays|has gone|a bit|too|very|rather) )+(?:${adverbs} ){0,6}(?:loose|slack|soft|heavy|tight|low|long|on(?<!\b(?:belt|chain|rope|tyre|cap|lid)s? stays on))(?=$| (?:on|at|in|when|both|under|again|to (?:turn|steer|move)|after|over|by|now)\b)(?! (?:in|on|at) (?:the|its) (?:stops?|seat|shaft|taper))`,
   raw`\b(?:steers?|steered|turns?|turned|runs?|ran|handles?|feels?|felt|works?|moves?) (?:${adverbs} ){0,6}(?:heavy|heavily|stiff(?:ly)?|rough(?:ly)?|hot(?! and cold)|uneven(?:ly)?|eccentric|out of true|noisy|noisily|lumpy|loose|vague|notchy|odd|wrong|tight|jerky|jerkily|warm(?!ing)|sluggish(?:ly)?)(?=$| (?:on|at|in|when|to|all|above|once|again|still|with|by|more)\b)`,
   raw`\b(?:long|soft|spongy|low|sinking) pedal\b`,
   raw`\bpedal (?:\w+ )?(?:long|low|soft|spongy|down (?:slowly|to))\b`,
@@ -426,7 +427,7 @@ export const faultsDenying: readonly string[] = [
   raw`\b(?:refused|refuses) to (?!go with|move with|start with|slip|leak|jump|come (?:off|out|loose)|fade|pull|wander|creep|budge|shift|break|let go)\b(?!.*\b(?:with|till|until|unless|while)\b)`,
   raw`\b(?:refused|rejected|condemned) (?:it|her|us|the)\b`,
   raw`\bunable to (?:get|stop|hold|select|release|turn|engage|start|lift)\b`,
-  raw`\bnever (?:reseated|tripped|came (?:back|off|up)|locked|engaged|got (?:over|above|up|to|past)|released|returned|reached|stopped|held|bit|went (?:in|home))\b`,
+  raw`\bnever (?:reseated|tripped|came (?:back|off(?! (?:the|its) (?:green|mark|line|stop|zero|nought|peg))|up)|locked|engaged|got (?:over|above|up|to|past)|released|returned|reached|stopped|held|bit|went (?:in|home))\b`,
   raw`(?<!never )\bfail(?:s|ed)? (?:to (?!find|fault|make|show|detect|see|hear|feel|provoke|leak|slip|fade|bind|break|knock)|the \w+ test|on (?:the )?\w+|at \d|by \w+)`,
   raw`\binoperative\b`,
   raw`\bout of action\b`,

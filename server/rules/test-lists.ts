@@ -7,7 +7,7 @@ export const wentBadly: readonly string[] = [
   raw`(?<!\b(let go|slipped|cast off|dropped|loosed) (the |our |her |all |both |its )?(warps?|lines?|ropes?|moorings?|painters?)( and|,)? (\w+ )?)\b(sank|sinks|sagged|drifted|drifts)\b(?!(?<=\bpedal \w+) (an?|half an|one) (finger|inch|little|touch|bit)\b.* and (stayed|stays|stopped|held|holds)\b)(?!.* to the (next|first) (tooth|notch|pin|hole) and (stood|stands|stayed|held|holds|stopped)\b)(?! (evenly|smoothly|gently|to (her|its|their|the) (marks?|stops?|seat|floor))\b)`,
   raw`(?<!\b(noise|knock|whine|smell|smoke|rattle|squeal|sound|light)s? )\b(faded|fades)\b`,
   raw`(?<!\b(the|any|for|all|of|its|small|oil|air|fuel|water|steam|gas|and|or) )\bleaks\b`,
-  raw`\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b`,
+  raw`\b(leaked|weeps|wept|oozes|oozed|seeps|seeped)\b(?! nowhere\b)`,
   raw`\bpulled (hard |badly |a little |slightly )?((to )?the (left|right)|to (left|right|one side))\b(?! (up|away|through|hand|bank)\b| (and|then|or) (to )?(the )?(left|right)\b| of the drum\b)`,
   raw`\b(knocks(?! (off|out|over|in)\b)|judders|shimmies|wobbles|wanders|weaves(?! (through|between|round|past)))\b`,
   raw`\bshakes its head\b`,

@@ -206,7 +206,7 @@ export const workWrong: readonly string[] = [
   raw`\b\d+ turns? (?:in )?where (?:they|it|there) (?:were|was|had) \d+\b`,
   raw`\bwhere (?:they|it|there) (?:were|was|had) (?:\d+|\w+teen|ten|twelve) (?:turns|threads)\b`,
   // Not done.
-  raw`\b(?<!\bnothing (?:else )?|\bnot |\bnever )forgot(?:ten)?(?! (?:the|a|my|one) (?:torch|lamp|camera|phone|photos?|tea|lunch|kettle|flask|hat|glasses|spectacles|radio|gloves?|coat|stool)\b) (?:the|a|to|one|it)\b`,
+  raw`\b(?<!\bnothing (?:else )?|\bnot |\bnever )forgot(?:ten)?(?! to (?:write|note|put down) the (?:torque|figure|time|day|date|mileage)\b| (?:the|a|my|one) (?:torch|lamp|camera|phone|photos?|tea|lunch|kettle|flask|hat|glasses|spectacles|radio|gloves?|coat|stool)\b) (?:the|a|to|one|it)\b`,
   raw`\bskipped\b`,
   raw`\bhalf full\b`,
   raw`\bdid (?:one|the near|the off|the left|the right|only one) side(?: only)?$`,
@@ -514,7 +514,7 @@ export const goodsWrong: readonly string[] = [
   raw`\breturned as it came\b`,
   raw`\bas it came\b`,
   raw`\b(?:bored|ground|made) to the old size\b`,
-  raw`\b(?<!\bnothing (?:else )?|\bnot |\bnever )forgot(?:ten)?(?! (?:the|a|my|one) (?:torch|lamp|camera|phone|photos?|tea|lunch|kettle|flask|hat|glasses|spectacles|radio|gloves?|coat|stool)\b)\b`,
+  raw`\b(?<!\bnothing (?:else )?|\bnot |\bnever )forgot(?:ten)?(?! to (?:write|note|put down) the (?:torque|figure|time|day|date|mileage)\b| (?:the|a|my|one) (?:torch|lamp|camera|phone|photos?|tea|lunch|kettle|flask|hat|glasses|spectacles|radio|gloves?|coat|stool)\b)\b`,
   raw`\bleft it(?: out| so| as it is)?$`,
   raw`\bfor the (?:later|earlier|six|four|older)\b`,
   raw`\bfor the other (?:model|type|car|engine|lorry|bike|one|side)\b`,
