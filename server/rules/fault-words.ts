@@ -14,12 +14,17 @@ export function faultIn(text: string): string | undefined {
   const parts = partsOf(text);
   return parts.find((part, i) => {
     const after = parts.slice(i + 1);
+    if (firstRun.test(parts[i - 1] ?? "") && after.some((it) => nextRun.test(it))) return false;
     return (!wasThen.test(parts[i - 1] ?? "") && (tellsOfAFault(part, after) || tellsOfSome(part, after))) || isOverItsLimit(part, parts[i + 1] ?? "");
   });
 }
 
 /** “Before, it would not hold at all.” */
 export const wasThen = /^(before(?: (?:this|that|the (?:job|work|overhaul)))?|formerly|earlier|(?:as|when) (?:it|she|they) came(?: in)?)$/i;
+
+/** “First run: chain slack; link out; second run: no thump.” */
+export const firstRun = /^(on )?(the )?first (run|trial|try|outing|trip|time out|go)$/i;
+export const nextRun = /\b(second|next|third) (run|trial|try|outing|trip|time|go)\b/i;
 
 /** Nobody says so much in one breath: what is longer is looked at in pieces, so that a text that was made to be slow is not. */
 const longest = /.{1,240}(?:\s|$)|.{240}/gsu;

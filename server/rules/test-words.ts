@@ -3,7 +3,7 @@
 import { once } from "../model/memo.ts";
 import { numberNamed } from "../quantities/number-words.ts";
 import { meant, meantThere, onPurpose } from "./fault-lists.ts";
-import { deniedOutright, faultIn, wasThen } from "./fault-words.ts";
+import { deniedOutright, faultIn, firstRun, nextRun, wasThen } from "./fault-words.ts";
 import { isAllAhead, saysNotTried } from "./not-done.ts";
 import { alsoBadly, wentBadly } from "./test-lists.ts";
 import { firstOf, waysIn, waysOf } from "./ways.ts";
@@ -101,6 +101,7 @@ const faultWords =
 function wentBadlyIn(clauses: readonly string[], i: number): number | undefined {
   const it = clauses[i] as string;
   if (wasThen.test(clauses[i - 1] ?? "") || deniedOutright.test(it)) return undefined;
+  if (firstRun.test(clauses[i - 1] ?? "") && clauses.slice(i + 1).some((next) => nextRun.test(next))) return undefined;
   if (verdict.test(it) && !isPast(restOf(clauses, i, verdict.exec(it)))) return -2;
   // “Brake fade: none”.
   if (answered.test(it) || /^(none|nil)\b/i.test(clauses[i + 1] ?? "")) {

@@ -57,7 +57,7 @@ measure bore final
           report({
             where: after.where,
             severity: "error",
-            message: `${readsSo(after)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing between them trues it. Write what was done, or which reading is right and why.`,
+            message: `${readsSo(after)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing between them trues it. Write what was done, or \`found\` again, with \`because\`.`,
             related: [{ where: out.where, message: "Past its limit here." }],
           });
       }
@@ -66,7 +66,7 @@ measure bore final
         report({
           where: set.where,
           severity: "error",
-          message: `${readsSo(set)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing that sets it was moved between. Write what was done, or which reading is right and why.`,
+          message: `${readsSo(set)}, but was ${verdictValue(out)} at line ${line(out.where)}, and nothing that sets it was moved between. Write what was done, or \`found\` again, with \`because\`.`,
           related: [{ where: out.where, message: "Past its limit here." }],
         });
       ofThePieces(context, out);
@@ -84,7 +84,7 @@ measure bore final
         report({
           where: later.where,
           severity: "error",
-          message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and the work since only takes metal off. Write what else was done, or which reading is right and why.`,
+          message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and the work since only takes metal off. Write what else was done, or \`found\` again, with \`because\`.`,
           related: [{ where: out.where, message: "Past its limit here." }],
         });
       if (!contradicted) continue;
@@ -102,7 +102,7 @@ measure bore final
       report({
         where: later.where,
         severity: "error",
-        message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and ${wasWorkedOn(context, out) ? "the work since does not explain it" : "nothing was done to it since"}. Write what was done, or which reading is right and why.`,
+        message: `${readsSo(later)}, but was ${verdictValue(out)} at line ${line(out.where)}, and ${wasWorkedOn(context, out) ? "the work since does not explain it" : "nothing was done to it since"}. Write what was done, or \`found\` again, with \`because\`.`,
         related: [{ where: out.where, message: "Past its limit here." }],
       });
     }
@@ -142,7 +142,7 @@ function ofThePieces(context: JobContext, out: Verdict): void {
     report({
       where: out.where,
       severity: "error",
-      message: `${readsSo(out)}, which is more metal than at line ${line(thinner.found.where)}, and ${thinner.isCut ? "the work since only takes metal off" : "nothing was done to it since"}. Write what ${thinner.isCut ? "else " : ""}was done, or which reading is right and why.`,
+      message: `${readsSo(out)}, which is more metal than at line ${line(thinner.found.where)}, and ${thinner.isCut ? "the work since only takes metal off" : "nothing was done to it since"}. Write what ${thinner.isCut ? "else " : ""}was done, or \`found\` again, with \`because\`.`,
       related: [{ where: thinner.found.where, message: "Read so before." }],
     });
   const thicker = shrunk(context, out);
@@ -177,7 +177,7 @@ function ofTheFit(context: JobContext, final: Verdict): void {
     context.report({
       where: final.where,
       severity: "error",
-      message: `${readsSo(final)}, less than half of what it was at line ${context.line(found.where)}, and nothing was done to it since. Write what was done, or which reading is right and why.`,
+      message: `${readsSo(final)}, less than half of what it was at line ${context.line(found.where)}, and nothing was done to it since. Write what was done, or \`found\` again, with \`because\`.`,
       related: [{ where: found.where, message: "Read so before." }],
     });
 }
