@@ -75,7 +75,7 @@ export const wanting: readonly string[] = [
 export const unknown: readonly string[] = [
   // Nobody has looked.
   raw`\b(?:not|never|n't|nobody|no one|without being) (?:yet |been |be |properly |really |ever )*(?:${toLook})\b(?! (?:for|of) )(?!.{0,30}\b(?:worn|bad|found)\b)`,
-  raw`\b(?:could|can|did|do|would)(?: not|n't|not|'t) (?:be )?(?:seen|see|have (?:the|a|any)|get (?:at|to|in|near)|reach(?:ed)?|tell|measured?|feel|find out|make out|check(?:ed)?|test(?:ed)?|judge|look)\b(?! (?:any|an? (?!\w+ in (?:there|it))|anything|more|no|the (?:old|mark|line|scratch)|it (?:any|with the nail)|with (?:a|the|my) nail|even))`,
+  raw`\b(?:could|can|did|do|would)(?: not|n't|not|'t) (?:be )?(?:seen|see|have (?:the|a|any)|get (?:at|to|in|near)|reach(?:ed)?|tell|measured?|feel(?! (?:it|them)\s*$)|find out|make out|check(?:ed)?|test(?:ed)?|judge|look)\b(?! (?:any|an? (?!\w+ in (?:there|it))|anything|more|no|the (?:old|mark|line|scratch)|it (?:any|with the nail)|with (?:a|the|my) nail|even))`,
   raw`\b(?:no|without a?n?y?|lack(?:ing)? (?:of )?a?) ?(?:gauge|mic(?:rometer)?|dye|limit|figure|book|data|means|tool|test|look|lamp|mirror)\b(?: \w+)? ?(?:to hand|here|yet|at hand|left|given|known|found|about|in the shop|for it|$)`,
   raw`\b(?:yet|still) to (?:be )?(?:${toLook})\b`,
   raw`\b(?:did not|didn't|have not|haven't|not|never|without) (?:yet |been |quite )*(?:strip(?:ped)?|dismantle[d]?|take (?:it|them) (?:apart|out|off|down)|taken (?:apart|out|off|down)|clean(?:ed)? it to|open(?:ed)?(?: it| up)|dyed?)\b`,

@@ -90,7 +90,7 @@ ${more}`;
   const rows = (more: string) => wayBack(filesFrom({ "job.jobsheet": sheet(more) }), "job.jobsheet")?.unsettled.map((it) => [it.text, it.line]);
   const looks = (more: string) =>
     wayBack(filesFrom({ "job.jobsheet": sheet(more) }), "job.jobsheet")?.entries.flatMap((it) => (it.kind === "look" ? [[...it.waits, it.line]] : []));
-  const short = ["New split pin 3 x 20 mm: 3 to go in, and this is short: fewer came, counted in pieces.", 20];
+  const short = ["New split pin 3 x 20 mm: 3 to go in, and this is short: there were fewer, counted in pieces.", 20];
   const mended = 'step mend\n  repair bracket "welded by the shop"\n  done 2026-03-03\n';
   const seen = 'finding bracket 2026-03-04\n  is serviceable\n  because "dye: no crack beside the weld"\n';
   test("a repaired crack that no limit speaks of is looked at again, planned or done, before it goes on", () => {

@@ -89,7 +89,7 @@ export function lockingsBeforeTheyCame({ story, report }: JobContext): void {
         ? `came later, on ${late.day ?? ""}`
         : late !== undefined
           ? `has not come: ${orderNamed(late.reference)} is ${late.status}`
-          : "is short: fewer came, counted in pieces";
+          : "is short: there were fewer, counted in pieces";
     report({
       where: moment.where,
       severity: "warning",
