@@ -1,6 +1,7 @@
 // Outside work that has come back, and what it asks to be measured or seen before the piece is trusted.
 // Invariant: told by orders, findings and the words of the order; what was read since is for the rule that asks.
 import type { WorkDetail } from "../../grammar/tree.ts";
+import { wholeNumber } from "../model/declare.ts";
 import { type Job, placesOf } from "../model/job.ts";
 import { isAt, ordersOf } from "../model/orders.ts";
 import { headOf, wordsOf } from "../model/read-with.ts";
@@ -11,6 +12,7 @@ import { findingsOf } from "../story/decisions.ts";
 import { readingsOn, verdictsOn } from "../story/looked-up.ts";
 import type { Story } from "../story/story.ts";
 import type { Judged } from "../story/verdict.ts";
+
 import { givesSize } from "../story/worked-in.ts";
 
 export interface WorkToRead {
@@ -65,7 +67,10 @@ const measured = /\b(pins?|journals?|mains?|bearings?|bores?|seats?|under ?(size
 function isWhole(story: Story, name: string, detail: WorkDetail, place: string): boolean {
   if (place === "" || (detail.places.length > 0 && isAt(detail, place))) return true;
   const cell = story.cell(name, place);
-  return cell?.kind === "part" && detail.count === undefined && cell.history.some((it) => it.phase === "done" && it.after.on < it.before.on);
+  if (cell?.kind !== "part" || !cell.history.some((it) => it.phase === "done" && it.after.on < it.before.on)) return false;
+  // So many as there are: all of them.
+  const all = placesOf(story.job, cell.thing).length * (cell.thing.perPlace ?? 1);
+  return detail.count === undefined || (detail.places.length === 0 && wholeNumber(detail.count.text) === all);
 }
 
 /**

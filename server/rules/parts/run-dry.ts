@@ -263,11 +263,25 @@ function leftDry(story: Story): Dry[] {
       const instead = [...greasedAt].some(
         ([other, there]) => other !== name && isNear(other) && there.includes(cell.place) && !there.some((place) => at.includes(place)),
       );
-      if (moment !== undefined && !instead && !isFilledAt(story, cell)) out.push({ cell, moment, greased: at });
+      if (moment !== undefined && !instead && !isFilledAt(story, cell) && !isOtherHalfOiled(story, cell)) out.push({ cell, moment, greased: at });
     }
   }
   return out;
 }
+
+/** The journal between two shells or brasses has the oil of either: the other one was oiled there since this was washed or came off. */
+function isOtherHalfOiled(story: Story, { thing, place, history }: PartCell): boolean {
+  const head = headOf(thing);
+  const since = history.findLast((it) => it.phase === "done" && (it.action?.verb === "clean" || it.after.on < it.before.on))?.seq ?? -1;
+  return (
+    halves.test(head ?? "") &&
+    story.parts.some(
+      (it) => it.thing !== thing && isSamePlace(it.place, place) && headOf(it.thing) === head && it.history.some((was) => was.seq > since && isGreased(was)),
+    )
+  );
+}
+
+const halves = /^(shell|brass)$/iu;
 
 /**
  * New critical bearings that went in with nothing on them, on a sheet that says of another of their sort, new or washed, that it was greased or oiled. One that runs in the oil of its box, is sealed, or of
