@@ -15,7 +15,7 @@ import type { FastenerCell, FastenerMoment, PartCell, Story } from "../story/sto
 export function closedIn(story: Story, cell: FastenerCell, it: FastenerMoment): PartCell | undefined {
   if (it.phase !== "done" || it.verb !== "tighten" || it.before.tight || it.forNow || cell.unsure) return undefined;
   const undone = lastOf(undoings(cell), it);
-  if (undone === undefined) return undefined;
+  if (undone === undefined || isReachedThrough(it)) return undefined;
   for (const inside of relationsOf(story.job).holds.get(cell.thing.name) ?? []) {
     for (const { text } of inside.behind) {
       const over = story.job.things.get(text);
@@ -39,6 +39,14 @@ const fittings = memo((cell: PartCell) => cell.history.filter((it) => it.phase =
 function lastOf<M extends { readonly seq: number }>(moments: readonly M[], { seq }: FastenerMoment): M | undefined {
   return moments[countAhead(moments, (it) => it.seq < seq) - 1];
 }
+
+/** The step says by what hole a spanner gets at it. */
+function isReachedThrough({ visit, action }: FastenerMoment): boolean {
+  const words = [visit?.entry.title, action?.text, ...(visit?.entry.details ?? []).map((detail) => (detail.kind === "note" ? detail.text : undefined))];
+  return words.some((text) => through.test(text?.value ?? ""));
+}
+
+const through = /\b(through|by|from|at) (the |its |an? )?(\w+ ){0,2}(holes?|doors?|windows?|openings?|hatch(es)?|ports?|slots?|plug hole)\b/iu;
 
 /** A box, a case, a lid; the shaft that goes through a hub; the wheel before its drum. */
 function closes(over: Part, inside: Part, isSetting: boolean): boolean {

@@ -74,7 +74,7 @@ const ofNothing =
 
 /** A reason that speaks of how it was read, or of work; that a journal is bright says nothing of its figure. */
 const ofTheFigure =
-  /\d|\b(re-?read|mis-?read|read|reads|reading|measur\w*|mic'?d|micrometers?|gaug\w*|callipers?|calipers?|figures?|sizes?|thou|slip|wrong|again|twice|zero\w*|anvil|bored|ground|turned|skimm\w*|honed|lapped|reamed|scraped|polished|sprayed|plated|built up|bushed|sleeved|lined|relined|remetal\w*|new|other|another|swap\w*)\b/iu;
+  /\d|\b(re-?read|mis-?read|read|reads|reading|measur\w*|mic'?d|micrometers?|gaug\w*|callipers?|calipers?|figures?|sizes?|thou|slip|wrong|again|twice|zero\w*|anvil|bored|ground|turned|skimm\w*|honed|lapped|reamed|scraped|polished|sprayed|plated|built up|bushed|sleeved|lined|relined|remetal\w*|new|other|another|swap\w*|(taken|took) (first )?(over|across|at|beside|on the)|over the (groove|ridge|burr|lip|step))\b/iu;
 
 /** A word under the first reading may take it back; one under a second reading of the same says that this one is right. */
 function isExcused(story: Story, { entry, limit, place, position, seq }: Reading): boolean {

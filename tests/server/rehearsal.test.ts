@@ -87,9 +87,10 @@ it("says nothing of what was typed beforehand, then or with the next key", async
   const line = text.split("\n").findIndex((it) => it.startsWith("step ")) + 1;
   const place = { line, character: 0 };
   wire.change(uri, 2, [{ range: { start: place, end: place }, text: "  remove no-such-part\n" }]);
-  expect((await wire.diagnosticsAt(uri, 2)).length).toBeGreaterThan(first.length);
+  // On a busy machine what stands is told first, and the whole behind it.
+  await expect.poll(async () => (await wire.diagnosticsAt(uri, 2)).filter((it) => it.message.includes("no-such-part")).length).toBe(1);
   wire.change(uri, 3, [{ range: { start: place, end: { line: line + 1, character: 0 } }, text: "" }]);
-  expect(await wire.diagnosticsAt(uri, 3)).toEqual(first);
+  await expect.poll(() => wire.diagnosticsAt(uri, 3)).toEqual(first);
   await wire.stop();
   expect(wire.errors()).toBe("");
 });

@@ -135,7 +135,7 @@ function isPullAlone(text: string): boolean {
 }
 
 const pullAlone =
-  /^\W*((the|its|her|hand|parking|foot|brakes?|handbrakes?|lever|pedal|was|were|is|pulled|put|set|applied|pushed|pressed|on|up|off|down|and|let|released|again|once|twice|hard|while|when|with|as|she|it|car|bus|lorry|van|standing|stood|still|stationary|at|rest|parked|in|by|shed|yard|garage|shop)\b\W*)+$/iu;
+  /^\W*((the|its|her|hand|parking|foot|brakes?|handbrakes?|lever|pedal|was|were|is|pulled|put|set|applied|pushed|pressed|on|up|off|down|and|let|released|again|once|twice|times|few|several|two|three|four|five|six|ten|hard|while|when|with|as|a|she|it|car|bus|lorry|van|standing|stood|still|stationary|at|rest|parked|in|by|shed|yard|garage|shop)\b\W*)+$/iu;
 const ofStopping =
   /\b(stop\w*|holds?|held|holding|bites?|bit|grips?|grabs?|locks?|locked|pulls? up|pulled up|braked|braking|efficien\w*|balance\w*|even(ly)?|comes? on|works?|lever|pedal|notch(es)?|clicks?|teeth|travel|apply|applied|roller\w*|decelerat\w*)\b/iu;
 /** The hand brake was tried, and nothing else: where the pedal's brake was worked on nobody has stopped with that. */
