@@ -1,5 +1,6 @@
 // What was done up after the thing that closes it in was on: bolts inside of a box that is in its axle, a hub nut below its half shaft, bolts of a drum below its wheel.
 // Invariant: done work, and told only where the sheet itself shows that it lies behind: that came off before it was undone. What sets a bearing may be reached from outside.
+import type { StepEntry } from "../../grammar/tree.ts";
 import { countAhead } from "../model/halving.ts";
 import { memo } from "../model/memo.ts";
 import { isSamePlace } from "../model/same-place.ts";
@@ -40,11 +41,15 @@ function lastOf<M extends { readonly seq: number }>(moments: readonly M[], { seq
   return moments[countAhead(moments, (it) => it.seq < seq) - 1];
 }
 
-/** The step says by what hole a spanner gets at it. */
+/** The line, its step or a note of it says by what hole a spanner gets at it. */
 function isReachedThrough({ visit, action }: FastenerMoment): boolean {
-  const words = [visit?.entry.title, action?.text, ...(visit?.entry.details ?? []).map((detail) => (detail.kind === "note" ? detail.text : undefined))];
-  return words.some((text) => through.test(text?.value ?? ""));
+  return through.test(action?.text?.value ?? "") || (visit !== undefined && saysThrough(visit.entry));
 }
+
+/** Once for a step: it may have thousands of lines. */
+const saysThrough = memo(({ title, details }: StepEntry) =>
+  [title, ...details.map((it) => (it.kind === "note" ? it.text : undefined))].some((text) => through.test(text?.value ?? "")),
+);
 
 const through = /\b(through|by|from|at) (the |its |an? )?(\w+ ){0,2}(holes?|doors?|windows?|openings?|hatch(es)?|ports?|slots?|plug hole)\b/iu;
 

@@ -156,7 +156,7 @@ function ofOneAlone(job: Job, { check, place, entry }: Seen): string | undefined
 
 const ofBoth = /\b(both|all|each|every|other|either|two|pair|same|sides|ends|elsewhere|otherwise|rest|except|but)\b/iu;
 
-/** As it is said of a side, and not “nothing left” or “oil off”: at the beginning, behind a comma or `the`, or before what is at it. */
+/** As it is said of a side, and not “nothing left” or “oil off”: at the beginning, behind a comma or `the`, or before what is at it. A name has letters, figures and hyphens alone. */
 const spokenOf = memoText((place) => {
   const name = (shortFor.get(place) ?? [place]).map((it) => it.replaceAll("-", "[- ]")).join("|");
   return new RegExp(`(^|[,;:(] ?)(${name})[,;)]|\\b(at|on|of|at the|on the|of the) (${name})\\b|\\b(${name}) (side|hand|one|only|alone)\\b`, "iu");
