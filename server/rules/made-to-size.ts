@@ -1,9 +1,9 @@
 // What was sent out to be made to a size, by the words of its order, and was read as another when it was back.
 // Invariant: asked where the words give one size and one limit of the piece alone can be meant; whoever writes the size that it came as, or says that another would do, is not asked.
-import type { Entry } from "../../grammar/tree.ts";
 import { isAt, mentionsOf, ordersOf } from "../model/orders.ts";
 import { relationsOf } from "../model/relations.ts";
 import type { Limit } from "../model/things.ts";
+import { wordsIn } from "../model/titles.ts";
 import { bandOf } from "../model/values.ts";
 import { type Where, where } from "../model/where.ts";
 import { type Exact, compare, exact, figure } from "../quantities/exact.ts";
@@ -36,7 +36,7 @@ export function otherSizes(story: Story): OtherSize[] {
         const reading = readingsOn(story, size.limit.name).findLast(isSince);
         if (reading === undefined || !isOther(reading, size)) continue;
         // Said of its order, or with the reading: it came as that.
-        const said = [entry, ...mentionsOf(job, entry), reading.entry].flatMap(wordsIn);
+        const said = [entry, ...mentionsOf(job, entry), reading.entry].flatMap((it) => wordsIn(it));
         if (reading.spots.some((spot) => spot.figures.some((it) => said.some((words) => words.includes(shorter(it.figure)))))) continue;
         out.push({ reading, asked: size.text, order: where(file, entry, detail.row, detail.text?.at ?? detail.keyword) });
       }
@@ -81,10 +81,6 @@ const aSize = /(?<![\d.,-])(\d*\.\d{2,4})(?: ?(mm|in)\b)?(?![\d.])/giu;
 /** Another would do, or it is of something else than the size of this. */
 const orSo =
   /\b(or|about|approx\w*|around|near|if|as|up|down|least|most|minimum|maximum|min|max|from|between|under|over|cleans?( up)?|suit|match|take|plus|less|within)\b/iu;
-
-function wordsIn({ details }: Entry): readonly string[] {
-  return details.flatMap((it) => ("text" in it && typeof it.text === "object" && it.text !== null && "value" in it.text ? [String(it.text.value)] : []));
-}
 
 /** “1.6350” is told as 1.635 too. */
 function shorter(written: string): string {

@@ -42,6 +42,7 @@ seen pattern found good
         if (seen.stage !== "final") continue;
         const said = saidBy(seen.entry);
         const badly = said.against(seen.check.title ?? "");
+        const alone = ofOneAlone(context.job, seen);
         if (said.notYet)
           context.report({
             where: seen.where,
@@ -70,12 +71,12 @@ seen pattern found good
             open: true,
             message: `This is written as good, and “${said.asBefore}” is as it was seen bad at line ${context.line(lastBefore(context.story, seen)?.where ?? seen.where)}. Write it as \`bad\`, or what was seen.`,
           });
-        else if (ofOneAlone(context.job, seen) !== undefined)
+        else if (alone !== undefined)
           context.report({
             where: seen.where,
             severity: "warning",
             open: true,
-            message: `This is written of every place of it, and its words speak of the ${ofOneAlone(context.job, seen)} alone. Write at which place that was seen, and look at the other.`,
+            message: `This is written of every place of it, and its words speak of the ${alone} alone. Write at which place that was seen, and look at the other.`,
           });
         else if (asksForATrial(seen.check) && said.isOnlyALook)
           context.report({
